@@ -1,0 +1,224 @@
+//! A load is asked for.
+
+use super::{Decided, resolve};
+use crate::day::command::{Context, LoadAsked, Which};
+use crate::day::event::Event;
+use crate::day::facts::{Call, Facts};
+use crate::day::queue::queue;
+use crate::day::{Refusal, limits, standing_request};
+use crate::lift::Slug;
+use crate::measure::{Mass, Weight};
+use crate::roster::Entry;
+use crate::rules::Queue;
+
+pub(super) fn request(
+    facts: &Facts,
+    which: &Which,
+    load: &LoadAsked,
+    platform: Option<u8>,
+    context: &Context,
+) -> Result<Decided, Refusal> {
+    let entry = match which.number {
+        Some(number) => resolve::entry(facts, number)?,
+        None => {
+            let platform = resolve::platform(facts, platform, None)?;
+            resolve::called_or_named(facts, which, platform)?.0
+        }
+    };
+    let line = resolve::platform_for(facts, platform, entry)?;
+    resolve::open(facts, entry)?;
+    let (slot, _) = resolve::slot(facts, entry, which.lift.as_ref())?;
+    if entry.withdrawn || entry.withdrawn_slots.contains(&slot) {
+        resolve::present(entry, &slot)?;
+    }
+    let next = resolve::next_attempt(facts, entry, &slot)?;
+    let attempt = which.attempt.unwrap_or(next);
+    if attempt != next {
+        return Err(Refusal::NotThatAttempt {
+            number: entry.number,
+            slot: slot.to_string(),
+            attempt,
+            next,
+        });
+    }
+    let standing = standing_request(facts, entry, &slot, attempt);
+    let load = asked(facts, entry, &slot, attempt, load)?;
+    let limits = limits(facts, entry, &slot, attempt);
+    let declared = !limits.declaration_owed;
+    let differs = standing.as_ref().is_none_or(|s| s.load != load);
+    let change = declared && differs;
+    allowed_load(facts, entry, &slot, attempt, &load)?;
+    if change && limits.changes_left == Some(0) {
+        return Err(Refusal::NoChangeLeft {
+            number: entry.number,
+            attempt,
+            load: shown(facts, standing.as_ref().map(|s| &s.load)),
+        });
+    }
+    let call = facts
+        .platforms
+        .iter()
+        .filter_map(|p| p.call.as_ref())
+        .find(|c| c.is(entry.key, &slot, attempt));
+    if let Some(call) = call
+        && (change || !declared)
+    {
+        in_time(facts, entry, call, declared, context)?;
+    }
+    let mut events = vec![Event::Requested {
+        entry: entry.key,
+        slot: slot.clone(),
+        attempt,
+        load: load.clone(),
+        change,
+    }];
+    if let Some(call) = call
+        && call.load != load
+        && facts.rules.queue == Queue::Law
+        && loses_the_turn(facts, line, entry, &load)
+    {
+        events.push(Event::CallWithdrawn {
+            entry: entry.key,
+            slot,
+            attempt,
+        });
+    }
+    Ok(Decided::new(line, events))
+}
+
+/// The load that is meant; a rise is over the last attempt, or over what was
+/// asked for since.
+fn asked(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+    load: &LoadAsked,
+) -> Result<Weight, Refusal> {
+    let rise = match load {
+        LoadAsked::Exactly(load) => return Ok(load.clone()),
+        LoadAsked::Relative(rise) => *rise,
+    };
+    let asked_for = facts
+        .attempt(entry.key, slot, attempt)
+        .and_then(|a| a.requests.last())
+        .map(|r| r.load.mass);
+    let last = attempt
+        .checked_sub(1)
+        .and_then(|n| facts.attempt(entry.key, slot, n))
+        .and_then(|a| a.ruled.as_ref())
+        .and_then(|r| r.fact.credited.as_ref().or(r.fact.requested.as_ref()))
+        .map(|w| w.mass);
+    let opener = standing_request(facts, entry, slot, attempt).map(|s| s.load.mass);
+    let base = asked_for.or(last).or(opener).ok_or(Refusal::LoadOwed {
+        number: entry.number,
+        attempt,
+    })?;
+    Ok(Weight::computed(base + rise, facts.bar_unit))
+}
+
+fn shown(facts: &Facts, load: Option<&Weight>) -> String {
+    load.map_or_else(
+        || "nothing".to_owned(),
+        |w| w.mass.show_with_unit(facts.bar_unit),
+    )
+}
+
+/// Refuses a load off the step, below what is allowed, or above a cap.
+pub(super) fn allowed_load(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+    load: &Weight,
+) -> Result<(), Refusal> {
+    let unit = facts.bar_unit;
+    resolve::liftable(facts, load.mass)?;
+    let step = facts.rules.step;
+    if !load.mass.is_multiple_of(step) {
+        return Err(Refusal::OffStep {
+            load: load.mass.show_with_unit(unit),
+            step: step.show_with_unit(facts.rules.step_unit),
+            below: load.mass.floor_to(step).show_with_unit(unit),
+            above: load.mass.ceil_to(step).show_with_unit(unit),
+        });
+    }
+    let limits = limits(facts, entry, slot, attempt);
+    if let Some(least) = limits.least.filter(|least| load.mass < *least) {
+        let why = if limits.by_bar {
+            format!(": the bar is at {}", least.show_with_unit(unit))
+        } else {
+            " after the attempts so far".to_owned()
+        };
+        return Err(Refusal::TooLight {
+            number: entry.number,
+            least: least.ceil_to(step).show_with_unit(unit),
+            why,
+        });
+    }
+    resolve::under_cap(facts, entry, slot, load.mass)
+}
+
+/// Refuses what comes too late on the called athlete's own clock.
+///
+/// TCRR 6.5.11-12: declaration and changes before the final call. On the long
+/// clock the declaration in the first 30 s (2007 notice).
+fn in_time(
+    facts: &Facts,
+    entry: &Entry,
+    call: &Call,
+    declared: bool,
+    context: &Context,
+) -> Result<(), Refusal> {
+    let Some(clock) = &call.clock else {
+        return Ok(());
+    };
+    if context.at.loose || call.at.loose {
+        return Ok(());
+    }
+    let left = clock.left_at(context.at);
+    let late = |what: &str, limit: String| {
+        Err(Refusal::TooLate {
+            number: entry.number,
+            what: what.to_owned(),
+            limit,
+            load: call.load.mass.show_with_unit(facts.bar_unit),
+        })
+    };
+    let what = if declared { "changes" } else { "declaration" };
+    if let Some(seconds) = facts.rules.declare_within
+        && call.following
+        && !declared
+        && clock.allowance - left > i64::from(seconds) * 1000
+    {
+        return late(what, format!("after the first {seconds} s"));
+    }
+    if let Some(seconds) = facts.rules.final_call
+        && left < i64::from(seconds) * 1000
+    {
+        return late(what, format!("at the final call, {seconds} s before the end"));
+    }
+    Ok(())
+}
+
+/// Whether somebody else would be first if the called athlete asked for this.
+fn loses_the_turn(facts: &Facts, platform: Option<u8>, entry: &Entry, load: &Weight) -> bool {
+    let Some(platform) = platform else {
+        return false;
+    };
+    let mut trial = facts.clone();
+    let Some(call) = facts.platform(platform).and_then(|p| p.call.clone()) else {
+        return false;
+    };
+    trial
+        .attempt_mut(entry.key, &call.slot, call.attempt)
+        .requests
+        .push(crate::day::Request {
+            load: load.clone(),
+            change: false,
+            at: call.at,
+        });
+    queue(&trial, platform)
+        .first()
+        .is_some_and(|first| first.entry != entry.key && first.load.as_ref().is_some_and(|l| l.mass > Mass::ZERO))
+}

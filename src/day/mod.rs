@@ -1,0 +1,41 @@
+//! The state machine of a day: command → decide → event → apply → day.
+//!
+//! Time, the acting hand and random draws come in as arguments, so every day
+//! can be replayed. Must never know a file, a clock on the wall, a screen or
+//! a printed text other than its refusals' sentences.
+
+mod clock;
+mod command;
+mod decide;
+mod event;
+mod facts;
+mod flights;
+mod fold;
+mod queue;
+mod refusal;
+mod requests;
+mod ruling;
+mod settings;
+mod stamp;
+mod stands;
+mod story;
+
+pub use clock::{Clock, show_left};
+pub use command::{
+    Command, Context, CorrectionOf, LoadAsked, NewEntry, Outcome, Place, Roll, StopFor, Which,
+};
+pub use decide::{Decided, decide};
+pub use event::{
+    Authority, ClockMove, Event, FaultGiven, Granted, Light, Line, Recorded, RuledFact, Source,
+};
+pub use facts::{
+    Attempt, Call, Facts, Flight, Platform, Request, Ruled, Run, Running, Session,
+};
+pub use flights::{FlightBy, FlightPlan, Proposal, propose_flights};
+pub use queue::{Queued, forecast, queue};
+pub use refusal::Refusal;
+pub use requests::{Limits, Origin, Standing, limits, standing_request};
+pub use ruling::Ruling;
+pub use stamp::Stamp;
+pub use stands::{Dangling, stands};
+pub use story::{Day, apply};

@@ -1,0 +1,122 @@
+//! The order of call from now on.
+
+use std::cmp::Ordering;
+
+use super::facts::Facts;
+use super::requests::standing_request;
+use super::{Stamp, fold};
+use crate::lift::Slug;
+use crate::measure::Weight;
+use crate::roster::{Entry, EntryKey};
+use crate::rules::OrderKey;
+
+/// One who is still to lift.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Queued {
+    /// Who.
+    pub entry: EntryKey,
+    /// Table number.
+    pub number: u16,
+    /// The slot.
+    pub slot: Slug,
+    /// The variant.
+    pub lift: Slug,
+    /// Attempt number.
+    pub attempt: u8,
+    /// The load that stands; `None` where it is owed.
+    pub load: Option<Weight>,
+    /// Whether this is the athlete who is called.
+    pub called: bool,
+    /// When the advised rest after the last attempt ends.
+    pub rests_until: Option<Stamp>,
+    /// The place in the journal of the attempt before.
+    previous: Option<u64>,
+}
+
+/// The order from now on, on a platform: the running slot of the running
+/// flight.
+///
+/// Whoever is absent, away, withdrawn or out of attempts is left out. Who has
+/// not asked for a load yet comes last. Weightlifting's order (TCRR 6.5:
+/// load, attempt, who took the previous attempt earlier, number) and a max
+/// day's (round, load, number) are both the rules' `order`.
+pub fn queue(facts: &Facts, platform: u8) -> Vec<Queued> {
+    let Some(running) = facts.platform(platform).and_then(|p| p.running.as_ref()) else {
+        return Vec::new();
+    };
+    let mut queue: Vec<Queued> = facts
+        .entries_of(&running.session, &running.flight)
+        .filter_map(|entry| queued(facts, entry, &running.slot))
+        .collect();
+    queue.sort_by(|a, b| compare(&facts.rules.order, a, b));
+    queue
+}
+
+/// Where an entry stands in a slot, if it is still to lift.
+pub(super) fn queued(facts: &Facts, entry: &Entry, slot: &Slug) -> Option<Queued> {
+    if !entry.is_present() || !entry.takes_part(slot) {
+        return None;
+    }
+    let attempt = facts.next_attempt(entry.key, slot)?;
+    let before = facts
+        .run(entry.key, slot)
+        .and_then(|run| run.attempts.range(..attempt).next_back())
+        .and_then(|(_, a)| a.ruled.as_ref());
+    let called = facts
+        .platforms
+        .iter()
+        .filter_map(|p| p.call.as_ref())
+        .any(|c| c.is(entry.key, slot, attempt));
+    Some(Queued {
+        entry: entry.key,
+        number: entry.number,
+        slot: slot.clone(),
+        lift: entry.variant(slot)?.clone(),
+        attempt,
+        load: standing_request(facts, entry, slot, attempt).map(|s| s.load),
+        called,
+        rests_until: before
+            .filter(|_| facts.rules.rest > 0)
+            .map(|r| r.at.plus_ms(i64::from(facts.rules.rest) * 1000)),
+        previous: before.map(|r| fold::taken(r).0),
+    })
+}
+
+fn compare(order: &[OrderKey], a: &Queued, b: &Queued) -> Ordering {
+    let loads = (a.load.as_ref(), b.load.as_ref());
+    for key in order {
+        let ordering = match key {
+            OrderKey::Load => match loads {
+                (Some(a), Some(b)) => a.mass.cmp(&b.mass),
+                (Some(_), None) => Ordering::Less,
+                (None, Some(_)) => Ordering::Greater,
+                (None, None) => Ordering::Equal,
+            },
+            OrderKey::Attempt => a.attempt.cmp(&b.attempt),
+            OrderKey::Previous => match (a.previous, b.previous) {
+                (Some(a), Some(b)) => a.cmp(&b),
+                _ => Ordering::Equal,
+            },
+            OrderKey::Number => a.number.cmp(&b.number),
+        };
+        if ordering != Ordering::Equal {
+            return ordering;
+        }
+    }
+    a.number.cmp(&b.number)
+}
+
+/// When each of a queue is likely to be called: one after another at the
+/// rules' pace, from `now`, after a break that still lasts.
+pub fn forecast(facts: &Facts, platform: u8, queue: &[Queued], now: Stamp) -> Vec<Stamp> {
+    let pace = i64::from(facts.rules.pace) * 1000;
+    let begin = facts
+        .platform(platform)
+        .and_then(|p| p.break_until)
+        .filter(|until| until.ms > now.ms)
+        .unwrap_or(now);
+    (0_i64..)
+        .zip(queue)
+        .map(|(i, _)| begin.plus_ms(i * pace))
+        .collect()
+}

@@ -1,0 +1,158 @@
+//! What an athlete asks for, and what may be asked for.
+
+use super::facts::{Facts, Ruled};
+use crate::lift::Slug;
+use crate::measure::{Mass, Weight};
+use crate::roster::{Entry, EntryKey};
+use crate::rules::{BarRule, Changes};
+
+/// Where a standing request comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Origin {
+    /// The opener on the athlete's card.
+    Opener,
+    /// Filled in by the rules.
+    Automatic,
+    /// Declared, or changed since.
+    Declared,
+}
+
+/// The request that stands for an attempt.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Standing {
+    /// The load.
+    pub load: Weight,
+    /// Where it comes from.
+    pub origin: Origin,
+}
+
+/// What may be asked for.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Limits {
+    /// The least load.
+    pub least: Option<Mass>,
+    /// Whether the bar sets the least load, rather than the athlete's own
+    /// attempts.
+    pub by_bar: bool,
+    /// The most, by a cap or a clearance.
+    pub most: Option<Mass>,
+    /// Changes left; `None` is as many as are asked.
+    pub changes_left: Option<u8>,
+    /// Whether a declaration is still owed.
+    pub declaration_owed: bool,
+}
+
+/// The request that stands for an attempt: the last one made, else the opener
+/// or the automatic one.
+///
+/// Weightlifting (TCRR 6.5): a step more is filled in after a good lift; the
+/// same load after a no lift.
+pub fn standing_request(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+) -> Option<Standing> {
+    let asked = facts
+        .attempt(entry.key, slot, attempt)
+        .and_then(|a| a.requests.last());
+    if let Some(request) = asked {
+        return Some(Standing {
+            load: request.load.clone(),
+            origin: Origin::Declared,
+        });
+    }
+    if attempt == 1 {
+        let load = entry.slots.get(slot)?.opener.clone()?;
+        return Some(Standing {
+            load,
+            origin: Origin::Opener,
+        });
+    }
+    if !facts.rules.automatic {
+        return None;
+    }
+    let before = ruled(facts, entry.key, slot, attempt - 1)?;
+    let good = before.fact.ruling.is_good();
+    let load = if good {
+        let base = before.fact.credited.as_ref()?;
+        Weight::computed(base.mass + facts.rules.step, facts.bar_unit)
+    } else {
+        before.fact.requested.clone()?
+    };
+    Some(Standing {
+        load,
+        origin: Origin::Automatic,
+    })
+}
+
+fn ruled<'a>(facts: &'a Facts, entry: EntryKey, slot: &Slug, n: u8) -> Option<&'a Ruled> {
+    facts.attempt(entry, slot, n)?.ruled.as_ref()
+}
+
+/// The highest load that the bar has had where this attempt would be taken,
+/// if the rules keep the bar from coming down there.
+///
+/// An attempt by leave is outside: the bar may come down for it.
+pub(super) fn bar_now(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Option<Mass> {
+    if attempt > facts.rules.attempts {
+        return None;
+    }
+    let platform = facts.platform(facts.platform_of(entry)?)?;
+    let running = platform.running.as_ref()?;
+    if running.slot != *slot
+        || running.session != entry.session
+        || running.flight != entry.flight
+    {
+        return None;
+    }
+    match facts.rules.bar {
+        BarRule::Rising => platform.bar.values().max().copied(),
+        BarRule::Rounds => platform.bar.get(&attempt).copied(),
+        BarRule::Free => None,
+    }
+}
+
+/// What may be asked for in an attempt.
+pub fn limits(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Limits {
+    let own = own_least(facts, entry, slot, attempt);
+    let bar = bar_now(facts, entry, slot, attempt);
+    let by_bar = bar.is_some_and(|b| own.is_none_or(|o| b > o));
+    let asked = facts.attempt(entry.key, slot, attempt);
+    let requests = asked.map_or(0, |a| a.requests.len());
+    let opener = attempt == 1
+        && entry
+            .slots
+            .get(slot)
+            .is_some_and(|line| line.opener.is_some());
+    let changed = asked.map_or(0, |a| a.requests.iter().filter(|r| r.change).count());
+    let changes_left = match facts.rules.changes {
+        Changes::Any => None,
+        Changes::Of(n) => Some(n.saturating_sub(u8::try_from(changed).unwrap_or(u8::MAX))),
+    };
+    Limits {
+        least: own.max(bar),
+        by_bar,
+        most: entry.ceiling(slot).map(|w| w.mass),
+        changes_left,
+        declaration_owed: requests == 0 && !opener,
+    }
+}
+
+/// After a good lift at least a step more; after a no lift not less.
+fn own_least(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Option<Mass> {
+    if !facts.rules.least_rise {
+        return None;
+    }
+    (1..attempt)
+        .filter_map(|n| ruled(facts, entry.key, slot, n))
+        .filter(|r| r.fact.ruling != super::Ruling::Pass)
+        .filter_map(|r| {
+            if r.fact.ruling.is_good() {
+                Some(r.fact.credited.as_ref()?.mass + facts.rules.step)
+            } else {
+                Some(r.fact.requested.as_ref()?.mass)
+            }
+        })
+        .max()
+}

@@ -1,0 +1,135 @@
+//! Whether an act still has what it stands on.
+
+use super::event::{Event, Recorded};
+use super::facts::Facts;
+use super::story::Day;
+use crate::lift::Slug;
+use crate::roster::EntryKey;
+
+/// What an event would lack: it would hang in the air.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+pub enum Dangling {
+    /// Its athlete isn't entered.
+    #[error("its athlete is no longer entered")]
+    NobodyEntered,
+    /// Its table number is somebody else's.
+    #[error("its table number is taken")]
+    NumberTaken,
+    /// An attempt without the one before it.
+    #[error("attempt {0} would have no attempt before it")]
+    NoAttemptBefore(u8),
+    /// An attempt that has a ruling already.
+    #[error("attempt {0} would be ruled twice")]
+    RuledTwice(u8),
+    /// An attempt beyond those allowed.
+    #[error("attempt {0} would be one too many")]
+    OneTooMany(u8),
+    /// A ruling or load of an attempt that isn't ruled.
+    #[error("attempt {0} would not be ruled")]
+    NotRuled(u8),
+    /// A flight or session that isn't there.
+    #[error("its flight or session would not be there")]
+    NoFlight,
+}
+
+/// Whether a recorded event can stand on the day as it is.
+///
+/// Asked only when something earlier was annulled or corrected.
+///
+/// # Errors
+/// [`Dangling`], saying what the event would lack.
+pub fn stands(day: &Day, recorded: &Recorded) -> Result<(), Dangling> {
+    match hangs(day.facts(), &recorded.event) {
+        Some(dangling) => Err(dangling),
+        None => Ok(()),
+    }
+}
+
+/// What an event would lack on these facts.
+pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
+    let entered = |entry: &EntryKey| {
+        (!facts.entries.contains_key(entry)).then_some(Dangling::NobodyEntered)
+    };
+    let ruled = |entry: &EntryKey, slot: &Slug, n: u8| {
+        let has = facts
+            .attempt(*entry, slot, n)
+            .is_some_and(|a| a.ruled.is_some());
+        (!has).then_some(Dangling::NotRuled(n))
+    };
+    match event {
+        Event::EntryAdded { entry, number, .. } => {
+            let taken = facts.entries.contains_key(entry) || facts.numbers.contains_key(number);
+            taken.then_some(Dangling::NumberTaken)
+        }
+        Event::EntryEdited { entry, changes } => entered(entry).or_else(|| {
+            let taken = changes.iter().any(|c| match c {
+                crate::roster::Change::Number(n) => {
+                    facts.numbers.get(n).is_some_and(|other| other != entry)
+                }
+                _ => false,
+            });
+            taken.then_some(Dangling::NumberTaken)
+        }),
+        Event::RollAnswered { entry, .. }
+        | Event::Withdrawn { entry, .. }
+        | Event::Weighed { entry, .. }
+        | Event::Cleared { entry, .. }
+        | Event::Capped { entry, .. }
+        | Event::Requested { entry, .. }
+        | Event::Called { entry, .. }
+        | Event::CallWithdrawn { entry, .. }
+        | Event::ExtraGranted { entry, .. } => entered(entry),
+        Event::Placed {
+            entry,
+            session,
+            flight,
+        } => entered(entry).or_else(|| no_flight(facts, session, flight)),
+        Event::SlotStarted {
+            session, flight, ..
+        } => no_flight(facts, session, flight),
+        Event::Closed {
+            session: Some(name),
+        }
+        | Event::Reopened {
+            session: Some(name),
+            ..
+        } => (!facts.sessions.contains_key(name)).then_some(Dangling::NoFlight),
+        Event::Ruled(fact) => entered(&fact.entry)
+            .or_else(|| attempt_hangs(facts, fact.entry, &fact.slot, fact.attempt)),
+        Event::LoadFound {
+            entry,
+            slot,
+            attempt,
+            ..
+        }
+        | Event::Reruled {
+            entry,
+            slot,
+            attempt,
+            ..
+        } => entered(entry).or_else(|| ruled(entry, slot, *attempt)),
+        _ => None,
+    }
+}
+
+fn no_flight(facts: &Facts, session: &str, flight: &str) -> Option<Dangling> {
+    let known = flight.is_empty() || facts.flight(session, flight).is_some();
+    (!known).then_some(Dangling::NoFlight)
+}
+
+fn attempt_hangs(facts: &Facts, entry: EntryKey, slot: &Slug, n: u8) -> Option<Dangling> {
+    let has = |n: u8| {
+        facts
+            .attempt(entry, slot, n)
+            .is_some_and(|a| a.ruled.is_some())
+    };
+    if has(n) {
+        Some(Dangling::RuledTwice(n))
+    } else if n > facts.attempts_allowed(entry, slot) {
+        Some(Dangling::OneTooMany(n))
+    } else if n > 1 && !has(n - 1) {
+        Some(Dangling::NoAttemptBefore(n))
+    } else {
+        None
+    }
+}

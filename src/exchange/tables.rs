@@ -1,0 +1,194 @@
+//! Tables and acts as CSV.
+
+use super::acts::{ActRow, COLUMNS};
+use crate::sheets::{Cell, Table};
+
+/// Where a CSV goes to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Style {
+    /// To another program: plain UTF-8, `\n`.
+    Stdout,
+    /// To a file for a spreadsheet: UTF-8 with a byte-order mark, CRLF, and
+    /// texts that look like formulas made harmless.
+    File,
+}
+
+impl Style {
+    const fn end(self) -> &'static str {
+        match self {
+            Self::Stdout => "\n",
+            Self::File => "\r\n",
+        }
+    }
+}
+
+/// A table as CSV, its groups one under the other.
+pub fn csv(table: &Table, style: Style) -> Vec<u8> {
+    let mut out = Out::new(style);
+    out.row(table.csv_header().iter().map(String::as_str));
+    for row in table.groups.iter().flat_map(|g| &g.rows) {
+        let mut fields: Vec<String> = Vec::new();
+        for (cell, column) in row.iter().zip(&table.columns) {
+            let mut cell_fields = match cell {
+                Cell::Text(text) if style == Style::File => vec![harmless(text)],
+                cell => cell.csv(),
+            };
+            cell_fields.resize(if column.attempt { 2 } else { 1 }, String::new());
+            fields.extend(cell_fields);
+        }
+        out.row(fields.iter().map(String::as_str));
+    }
+    out.bytes()
+}
+
+/// Acts as CSV, with their header.
+///
+/// Cells stay as they are in either style, since they are read again.
+pub fn acts_csv<'a>(rows: impl IntoIterator<Item = &'a ActRow>, style: Style) -> Vec<u8> {
+    let mut out = Out::new(style);
+    out.row(COLUMNS);
+    for row in rows {
+        out.row(row.cells());
+    }
+    out.bytes()
+}
+
+/// Any rows as CSV; texts stay as they are.
+pub fn rows_csv<'a, R>(rows: impl IntoIterator<Item = R>, style: Style) -> Vec<u8>
+where
+    R: IntoIterator<Item = &'a str>,
+{
+    let mut out = Out::new(style);
+    for row in rows {
+        out.row(row);
+    }
+    out.bytes()
+}
+
+/// A text that no spreadsheet takes for a formula: an apostrophe stands
+/// before one that begins with `=`, `+`, `-`, `@`, a tab or a line break and
+/// isn't a number.
+fn harmless(text: &str) -> String {
+    let risky = text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']);
+    let digits = text.bytes().any(|b| b.is_ascii_digit());
+    if risky && !(digits && text.trim().parse::<f64>().is_ok()) {
+        format!("'{text}")
+    } else {
+        text.to_owned()
+    }
+}
+
+struct Out {
+    text: String,
+    style: Style,
+}
+
+impl Out {
+    fn new(style: Style) -> Self {
+        let text = match style {
+            Style::Stdout => String::new(),
+            Style::File => "\u{FEFF}".to_owned(),
+        };
+        Self { text, style }
+    }
+
+    fn row<'a>(&mut self, cells: impl IntoIterator<Item = &'a str>) {
+        let mut first = true;
+        for cell in cells {
+            if !first {
+                self.text.push(',');
+            }
+            first = false;
+            self.cell(cell);
+        }
+        self.text.push_str(self.style.end());
+    }
+
+    fn cell(&mut self, cell: &str) {
+        let quoted = cell.contains(['"', ',', ';', '\t', '\n', '\r'])
+            || cell.starts_with(char::is_whitespace)
+            || cell.ends_with(char::is_whitespace);
+        if !quoted {
+            self.text.push_str(cell);
+            return;
+        }
+        self.text.push('"');
+        self.text.push_str(&cell.replace('"', "\"\""));
+        self.text.push('"');
+    }
+
+    fn bytes(self) -> Vec<u8> {
+        self.text.into_bytes()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::day::Ruling;
+    use crate::measure::{Mass, Unit};
+    use crate::sheets::{Align, Column, Group};
+
+    fn table() -> Table {
+        Table {
+            columns: vec![
+                Column::new("name", "Name", Align::Left),
+                Column::new("clean 1", "1", Align::Right).attempts(),
+                Column::new("place", "Place", Align::Right),
+            ],
+            groups: vec![Group {
+                rows: vec![
+                    vec![
+                        Cell::text("=cmd \"x\", y"),
+                        Cell::Attempt {
+                            load: Some(Mass::whole(85, Unit::Kg)),
+                            unit: Unit::Kg,
+                            ruling: Some(Ruling::No),
+                        },
+                        Cell::Blank,
+                    ],
+                    vec![Cell::text("-5"), Cell::Blank, Cell::Count(-1)],
+                ],
+                ..Group::default()
+            }],
+        }
+    }
+
+    #[test]
+    fn stdout_is_plain() {
+        let text = String::from_utf8(csv(&table(), Style::Stdout)).unwrap();
+        assert_eq!(
+            text,
+            "name,clean 1,clean 1 ruling,place\n\"=cmd \"\"x\"\", y\",85,no,\n-5,,,-1\n"
+        );
+    }
+
+    #[test]
+    fn files_open_right_in_a_spreadsheet() {
+        let text = String::from_utf8(csv(&table(), Style::File)).unwrap();
+        assert_eq!(
+            text,
+            "\u{FEFF}name,clean 1,clean 1 ruling,place\r\n\
+             \"'=cmd \"\"x\"\", y\",85,no,\r\n-5,,,-1\r\n"
+        );
+        for text in ["-inf", "@x", "+1+2", "-", "\tx"] {
+            assert_eq!(harmless(text), format!("'{text}"));
+        }
+        for text in ["+5", "-2.5", "O'Dell", "a=b", ""] {
+            assert_eq!(harmless(text), text);
+        }
+    }
+
+    #[test]
+    fn acts_are_written_as_they_are_read() {
+        let row = ActRow {
+            act: "request".to_owned(),
+            load: "+5".to_owned(),
+            detail: "a, \"b\"\nc".to_owned(),
+            ..ActRow::default()
+        };
+        let text = String::from_utf8(acts_csv([&row], Style::File)).unwrap();
+        let read = super::super::acts::read_acts(text.trim_start_matches('\u{FEFF}')).unwrap();
+        assert_eq!(read, [ActRow { line: 2, ..row }]);
+    }
+}

@@ -1,0 +1,15 @@
+//! Maxday runs the scorer's table on a school's max-testing day or in-house
+//! barbell meet.
+//!
+//! This file is the map. Dependencies run downward only; everything from
+//! [`sheets`] down is the pure core, which has no I/O, no clock and no global
+//! state.
+
+pub mod day;
+pub mod lift;
+pub mod measure;
+pub mod papers;
+pub mod roster;
+pub mod rules;
+pub mod sheets;
+pub mod standings;

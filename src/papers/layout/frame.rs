@@ -1,0 +1,283 @@
+//! The paper and what stands at the head and foot of every page.
+
+use super::page::{Item, Page, Pen};
+use super::text::{self, Type};
+use crate::papers::fonts::CAP_HEIGHT;
+
+/// Blank edge on all sides: 12 mm.
+const MARGIN: f32 = 34.02;
+
+/// From the foot of the body to the lower margin.
+const FOOT: f32 = 22.0;
+const FOOT_SIZE: f32 = 8.5;
+
+const TITLE_SIZE: f32 = 24.0;
+const DAY_SIZE: f32 = 11.0;
+const VENUE_SIZE: f32 = 10.0;
+const SLIM_SIZE: f32 = 12.0;
+
+/// A size of paper.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Paper {
+    /// 8.5 by 11 inches.
+    Letter,
+    /// 210 by 297 mm (ISO 216).
+    A4,
+}
+
+impl Paper {
+    /// Reads `letter` or `a4`, in any case.
+    pub fn parse(text: &str) -> Option<Self> {
+        match text.trim().to_lowercase().as_str() {
+            "letter" => Some(Self::Letter),
+            "a4" => Some(Self::A4),
+            _ => None,
+        }
+    }
+
+    /// Width and height upright, in points.
+    pub const fn upright(self) -> (f32, f32) {
+        match self {
+            Self::Letter => (612.0, 792.0),
+            Self::A4 => (595.276, 841.89),
+        }
+    }
+}
+
+/// How much stands at the head of a page.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Head {
+    /// Two lines: the day and the date, then the title in large type.
+    Full,
+    /// One line, for forms that need the room.
+    Slim,
+    /// Nothing, for cards that are cut apart.
+    None,
+}
+
+/// The paper, and the words at the head and foot of every page.
+///
+/// All words come from the caller; an empty one leaves its place blank. One that
+/// is too long for its place is cut short.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Frame {
+    /// Size of the paper.
+    pub paper: Paper,
+    /// Whether the long edge lies level.
+    pub landscape: bool,
+    /// How much stands at the head.
+    pub head: Head,
+    /// What the paper is, such as `Results`.
+    pub title: String,
+    /// The day's name.
+    pub day: String,
+    /// The date as printed.
+    pub date: String,
+    /// The venue or another remark.
+    pub venue: String,
+    /// Which state of the day it shows, such as `revision 14:05, 2026-11-14`.
+    pub revision: String,
+    /// Who it is for, such as `Private` or `For posting`.
+    pub audience: String,
+}
+
+impl Frame {
+    /// An upright paper with a full head that names only its title.
+    pub fn new(paper: Paper, title: impl Into<String>) -> Self {
+        Self {
+            paper,
+            landscape: false,
+            head: Head::Full,
+            title: title.into(),
+            day: String::new(),
+            date: String::new(),
+            venue: String::new(),
+            revision: String::new(),
+            audience: String::new(),
+        }
+    }
+
+    /// The same, with the long edge level.
+    #[must_use]
+    pub fn landscape(mut self) -> Self {
+        self.landscape = true;
+        self
+    }
+
+    /// The same, with another head.
+    #[must_use]
+    pub fn head(mut self, head: Head) -> Self {
+        self.head = head;
+        self
+    }
+
+    /// The same, for a day of this name and date.
+    #[must_use]
+    pub fn day(mut self, name: impl Into<String>, date: impl Into<String>) -> Self {
+        self.day = name.into();
+        self.date = date.into();
+        self
+    }
+
+    /// The same, with a venue or remark.
+    #[must_use]
+    pub fn venue(mut self, venue: impl Into<String>) -> Self {
+        self.venue = venue.into();
+        self
+    }
+
+    /// The same, with the words of the foot: the revision and who it is for.
+    #[must_use]
+    pub fn foot(
+        mut self,
+        revision: impl Into<String>,
+        audience: impl Into<String>,
+    ) -> Self {
+        self.revision = revision.into();
+        self.audience = audience.into();
+        self
+    }
+
+    /// Width and height of the paper as it lies, in points.
+    pub fn size(&self) -> (f32, f32) {
+        let (width, height) = self.paper.upright();
+        if self.landscape {
+            (height, width)
+        } else {
+            (width, height)
+        }
+    }
+
+    /// Width and height of the body between head and foot, in points.
+    pub fn body(&self) -> (f32, f32) {
+        let (width, height) = self.size();
+        (
+            width - 2.0 * MARGIN,
+            height - 2.0 * MARGIN - FOOT - self.head_height(),
+        )
+    }
+
+    fn head_height(&self) -> f32 {
+        match self.head {
+            Head::Full => 52.0,
+            Head::Slim => 24.0,
+            Head::None => 0.0,
+        }
+    }
+
+    /// Page `number` of `count` with the body's marks, which are placed from
+    /// the body's top left corner.
+    pub(super) fn page(&self, number: usize, count: usize, body: Vec<Item>) -> Page {
+        let (width, height) = self.size();
+        let mut items = self.head_items(width);
+        let top = MARGIN + self.head_height();
+        items.extend(body.into_iter().map(|item| item.moved(MARGIN, top)));
+        self.foot_items(width, height, number, count, &mut items);
+        Page {
+            width,
+            height,
+            items,
+        }
+    }
+
+    fn head_items(&self, width: f32) -> Vec<Item> {
+        let (left, right) = (MARGIN, width - MARGIN);
+        let mut items = Vec::new();
+        match self.head {
+            Head::Full => {
+                let y = MARGIN + DAY_SIZE * CAP_HEIGHT;
+                let day = Type::bold(DAY_SIZE);
+                let date = Type::black(DAY_SIZE);
+                pair(
+                    &mut items,
+                    (left, right, y),
+                    (day, &self.day),
+                    (date, &self.date),
+                );
+                let y = MARGIN + 35.0;
+                let title = Type::bold(TITLE_SIZE);
+                let venue = Type::grey(VENUE_SIZE);
+                pair(
+                    &mut items,
+                    (left, right, y),
+                    (title, &self.title),
+                    (venue, &self.venue),
+                );
+                items.push(Item::rule(left, right, MARGIN + 44.0, Pen::Heavy));
+            }
+            Head::Slim => {
+                let y = MARGIN + SLIM_SIZE * CAP_HEIGHT;
+                let remarks: Vec<&str> = [&self.day, &self.date, &self.venue]
+                    .into_iter()
+                    .map(String::as_str)
+                    .filter(|word| !word.is_empty())
+                    .collect();
+                pair(
+                    &mut items,
+                    (left, right, y),
+                    (Type::bold(SLIM_SIZE), &self.title),
+                    (Type::black(VENUE_SIZE), &remarks.join(" · ")),
+                );
+                items.push(Item::rule(left, right, MARGIN + 15.0, Pen::Heavy));
+            }
+            Head::None => {}
+        }
+        items
+    }
+
+    fn foot_items(
+        &self,
+        width: f32,
+        height: f32,
+        number: usize,
+        count: usize,
+        items: &mut Vec<Item>,
+    ) {
+        let (left, right) = (MARGIN, width - MARGIN);
+        let y = height - MARGIN;
+        let third = (right - left) / 3.0 - 6.0;
+        let (bold, plain) = (Type::bold(FOOT_SIZE), Type::grey(FOOT_SIZE));
+        if self.head != Head::None {
+            items.push(Item::rule(left, right, y - 11.0, Pen::Hair));
+        }
+        if !self.audience.is_empty() {
+            items.push(bold.at(left, y, bold.shorten(&self.audience, third)));
+        }
+        if !self.revision.is_empty() {
+            let revision = plain.shorten(&self.revision, third);
+            items.push(plain.around(f32::midpoint(left, right), y, revision));
+        }
+        items.push(plain.ending_at(right, y, format!("page {number} of {count}")));
+    }
+}
+
+/// One text flush left and one flush right on a baseline.
+///
+/// The right one may take what the left one leaves, and 45 % of the width in any
+/// case. A left one that is too wide is first set down to six tenths of its size,
+/// then cut short.
+fn pair(
+    items: &mut Vec<Item>,
+    (left, right, y): (f32, f32, f32),
+    (mut first, first_text): (Type, &str),
+    (second, second_text): (Type, &str),
+) {
+    let between = 12.0;
+    let wide = first.width(&text::clean(first_text));
+    let width = right - left;
+    let second_text =
+        second.shorten(second_text, (width - wide - between).max(width * 0.45));
+    let mut room = width;
+    if !second_text.is_empty() {
+        room -= second.width(&second_text) + between;
+    }
+    if !first_text.is_empty() {
+        if wide > room {
+            first.size *= (room / wide).max(0.6);
+        }
+        items.push(first.at(left, y, first.shorten(first_text, room)));
+    }
+    if !second_text.is_empty() {
+        items.push(second.ending_at(right, y, second_text));
+    }
+}

@@ -1,0 +1,105 @@
+//! How a table looks.
+
+/// The look of a table: type size, row height, boxes to write in.
+///
+/// Columns are named by their key. The type is set as large as asked for, and
+/// smaller only where the columns wouldn't fit side by side.
+#[derive(Debug, Clone, PartialEq)]
+pub struct TableStyle {
+    /// Type size in points, where the columns fit.
+    pub size: f32,
+    /// The smallest type size before texts are broken into lines.
+    pub smallest: f32,
+    /// Least height of a row in points.
+    pub row_height: f32,
+    /// Columns whose cells are boxes to write in.
+    pub boxes: Vec<String>,
+    /// Least width of such a box in points.
+    pub box_width: f32,
+    /// Columns set in bold.
+    pub bold: Vec<String>,
+    /// Most lines of a cell; a longer text is cut short.
+    pub lines: usize,
+    /// What stands where there is no row.
+    pub empty: String,
+}
+
+impl TableStyle {
+    /// For a notice board: 14 points where that fits, ample rows.
+    pub fn posted() -> Self {
+        Self::with(14.0, 8.5, 22.0)
+    }
+
+    /// For a desk: 10 points, close rows.
+    pub fn working() -> Self {
+        Self::with(10.0, 7.5, 16.0)
+    }
+
+    /// For a pencil: 11 points, rows of 28 points.
+    pub fn to_fill_in() -> Self {
+        Self::with(11.0, 8.0, 28.0)
+    }
+
+    fn with(size: f32, smallest: f32, row_height: f32) -> Self {
+        Self {
+            size,
+            smallest,
+            row_height,
+            boxes: Vec::new(),
+            box_width: 44.0,
+            bold: Vec::new(),
+            lines: 2,
+            empty: "Nothing here yet.".to_owned(),
+        }
+    }
+
+    /// The same, in another type size; the smallest follows if it is larger.
+    #[must_use]
+    pub const fn size(mut self, points: f32) -> Self {
+        self.size = points;
+        self.smallest = self.smallest.min(points);
+        self
+    }
+
+    /// The same, with rows at least this high in points.
+    #[must_use]
+    pub const fn row_height(mut self, points: f32) -> Self {
+        self.row_height = points;
+        self
+    }
+
+    /// The same, with boxes to write in for the columns of these keys.
+    #[must_use]
+    pub fn boxes<K: Into<String>>(mut self, keys: impl IntoIterator<Item = K>) -> Self {
+        self.boxes = keys.into_iter().map(Into::into).collect();
+        self
+    }
+
+    /// The same, with boxes at least this wide in points.
+    #[must_use]
+    pub const fn box_width(mut self, points: f32) -> Self {
+        self.box_width = points;
+        self
+    }
+
+    /// The same, with the columns of these keys in bold.
+    #[must_use]
+    pub fn bold<K: Into<String>>(mut self, keys: impl IntoIterator<Item = K>) -> Self {
+        self.bold = keys.into_iter().map(Into::into).collect();
+        self
+    }
+
+    /// The same, with cells of at most so many lines; 0 counts as 1.
+    #[must_use]
+    pub const fn lines(mut self, most: usize) -> Self {
+        self.lines = most;
+        self
+    }
+
+    /// The same, with other words where there is no row.
+    #[must_use]
+    pub fn empty(mut self, words: impl Into<String>) -> Self {
+        self.empty = words.into();
+        self
+    }
+}

@@ -1,0 +1,318 @@
+//! A sheet's table as rows on paper.
+
+use std::rc::Rc;
+
+use super::columns::{self, Fit, HEADING, Measured, Place, Shown};
+use super::factor;
+use super::flow::{Piece, Resume};
+use super::page::{Ink, Item, Pen};
+use super::style::TableStyle;
+use super::text::{self, Type};
+use crate::papers::fonts::{CAP_HEIGHT, Face, X_HEIGHT};
+use crate::sheets::{Align, Group, Table};
+
+/// Height of a row, as a share of the type size.
+const ROW: f32 = 1.75;
+
+/// Size of a group's heading and of its remark, as shares of the type size.
+const GROUP: f32 = 1.3;
+const REMARK: f32 = 0.8;
+
+/// The pieces of a table `width` points wide.
+///
+/// The heading of a group stays with its first two rows, and the last row of a
+/// longer group with the one before it.
+pub(super) fn pieces(table: &Table, style: &TableStyle, width: f32) -> Vec<Piece> {
+    let groups: Vec<Vec<Vec<Shown>>> = table
+        .groups
+        .iter()
+        .map(|group| group.rows.iter().map(|row| columns::shown(row)).collect())
+        .collect();
+    let columns = columns::measure(table, style, &groups);
+    if columns.is_empty() {
+        return Vec::new();
+    }
+    let setter = Setter {
+        fit: columns::fit(&columns, style, width),
+        columns,
+        style,
+        width,
+    };
+    let head = setter.head();
+    let mut pieces = vec![Piece {
+        height: head.height,
+        gap: 8.0,
+        items: head.items.clone(),
+        keep: true,
+        ..Piece::default()
+    }];
+    let top = Rc::new(head);
+    if table.groups.is_empty() {
+        pieces.push(setter.note());
+    }
+    for (index, (group, rows)) in table.groups.iter().zip(&groups).enumerate() {
+        setter.group(group, rows, index == 0, &top, &mut pieces);
+    }
+    pieces
+}
+
+/// Everything that stays the same from row to row.
+struct Setter<'a> {
+    columns: Vec<Measured<'a>>,
+    fit: Fit,
+    style: &'a TableStyle,
+    width: f32,
+}
+
+impl Setter<'_> {
+    fn group(
+        &self,
+        group: &Group,
+        rows: &[Vec<Shown>],
+        first: bool,
+        top: &Rc<Resume>,
+        pieces: &mut Vec<Piece>,
+    ) {
+        let mut resume = Rc::clone(top);
+        let gap = if first { 0.0 } else { self.fit.size };
+        if !group.label.is_empty() {
+            let (height, items) = self.group_heading(group, "");
+            pieces.push(Piece {
+                height,
+                gap,
+                items,
+                keep: true,
+                resume: Some(Rc::clone(top)),
+                ..Piece::default()
+            });
+            let (height, items) = self.group_heading(group, ", continued");
+            let mut again = (**top).clone();
+            let lower = items.into_iter().map(|i| i.moved(0.0, again.height));
+            again.items.extend(lower);
+            again.height += height;
+            resume = Rc::new(again);
+        }
+        if rows.is_empty() {
+            pieces.push(self.note());
+        }
+        for (index, row) in rows.iter().enumerate() {
+            let mut piece = self.row(row);
+            let after = rows.len() - index - 1;
+            piece.keep = after > 0 && (index == 0 || after == 1);
+            piece.resume = Some(Rc::clone(&resume));
+            if index == 0 && group.label.is_empty() {
+                piece.gap = gap;
+            }
+            pieces.push(piece);
+        }
+    }
+
+    /// The column headings, with the spanning ones above them.
+    fn head(&self) -> Resume {
+        let set = Type {
+            size: (self.fit.size * HEADING).max(6.0),
+            face: Face::Bold,
+            ink: Ink::Grey,
+        };
+        let leading = set.size * 1.2;
+        let mut items = Vec::new();
+        let mut upper = 0.0;
+        if self.columns.iter().any(|c| !c.column.span.is_empty()) {
+            upper = leading + 4.0;
+            self.spans(set, leading, &mut items);
+        }
+        let labels: Vec<Vec<String>> = self
+            .columns
+            .iter()
+            .zip(&self.fit.places)
+            .map(|(column, place)| {
+                let room = self.room(*place);
+                let label = text::clean(&column.column.label);
+                // The small surplus forgives the rounding of a fitted heading.
+                text::wrap_at_most(&label, set.size, set.face, room + 0.1, 2)
+            })
+            .collect();
+        let most = labels.iter().map(Vec::len).max().unwrap_or(1);
+        let bottom = upper + leading * factor(most);
+        for ((column, place), lines) in
+            self.columns.iter().zip(&self.fit.places).zip(labels)
+        {
+            let count = lines.len();
+            for (index, line) in lines.into_iter().enumerate() {
+                let y = bottom - leading * factor(count - 1 - index) - leading * 0.2;
+                let align = if column.boxed {
+                    Align::Centre
+                } else {
+                    column.column.align
+                };
+                items.push(self.aligned(set, align, *place, y, line));
+            }
+        }
+        let height = bottom + 3.0;
+        items.push(Item::rule(0.0, self.width, height, Pen::Thin));
+        Resume { height, items }
+    }
+
+    fn spans(&self, set: Type, leading: f32, items: &mut Vec<Item>) {
+        let mut start = 0;
+        while let Some(column) = self.columns.get(start) {
+            let span = &column.column.span;
+            let run = self.columns[start..]
+                .iter()
+                .take_while(|c| c.column.span == *span)
+                .count();
+            let end = start + run;
+            if let (false, Some(first), Some(last)) = (
+                span.is_empty(),
+                self.fit.places.get(start),
+                self.fit.places.get(end - 1),
+            ) {
+                let (x, right) = (first.x + self.fit.pad, last.x + last.w - self.fit.pad);
+                let word = set.shorten(span, right - x);
+                items.push(set.around(f32::midpoint(x, right), leading * 0.8, word));
+                items.push(Item::rule(x, right, leading + 1.5, Pen::Hair));
+            }
+            start = end;
+        }
+    }
+
+    fn group_heading(&self, group: &Group, after: &str) -> (f32, Vec<Item>) {
+        let size = self.fit.size;
+        let label = Type::bold(size * GROUP);
+        let remark = Type::grey(size * REMARK);
+        let height = size * GROUP * 1.55;
+        let baseline = height - size * GROUP * 0.35;
+        let room = self.width - 2.0 * self.fit.pad;
+        let words = label.shorten(&format!("{}{after}", group.label), room);
+        let x = self.fit.pad + label.width(&words) + size;
+        let mut items = vec![label.at(self.fit.pad, baseline, words)];
+        let room = self.width - self.fit.pad - x;
+        if !group.remark.is_empty() && room > 4.0 * size {
+            items.push(remark.at(x, baseline, remark.shorten(&group.remark, room)));
+        }
+        items.push(Item::rule(0.0, self.width, height, Pen::Thin));
+        (height, items)
+    }
+
+    /// What stands where there is no row.
+    fn note(&self) -> Piece {
+        let set = Type::grey(self.fit.size);
+        let height = self.style.row_height.max(self.fit.size * ROW);
+        let baseline = f32::midpoint(height, set.size * CAP_HEIGHT);
+        let words = set.shorten(&self.style.empty, self.width - self.fit.pad);
+        Piece {
+            height,
+            items: vec![set.at(self.fit.pad, baseline, words)],
+            ..Piece::default()
+        }
+    }
+
+    fn row(&self, row: &[Shown]) -> Piece {
+        let size = self.fit.size;
+        let leading = size * 1.2;
+        let places = || self.columns.iter().zip(&self.fit.places);
+        let cells: Vec<Vec<String>> = places()
+            .map(|(column, place)| self.lines(column, *place, row))
+            .collect();
+        let most = cells.iter().map(Vec::len).max().unwrap_or(1).max(1);
+        let height = self
+            .style
+            .row_height
+            .max(size * ROW + leading * factor(most - 1));
+        // The rule comes first, so that the edges of boxes lie over it.
+        let mut items = vec![Item::rule(0.0, self.width, height, Pen::Hair)];
+        for ((column, place), lines) in places().zip(cells) {
+            if column.boxed {
+                items.push(Item::Rect {
+                    x: place.x,
+                    y: 0.0,
+                    w: place.w,
+                    h: height,
+                    pen: Pen::Thin,
+                });
+            }
+            let struck = row.get(column.index).is_some_and(|cell| cell.struck);
+            let set = Type {
+                size,
+                face: column.face,
+                ink: Ink::Black,
+            };
+            let block = leading * factor(lines.len().saturating_sub(1));
+            let first = (height - block + size * CAP_HEIGHT) / 2.0;
+            for (index, line) in lines.into_iter().enumerate() {
+                let y = first + leading * factor(index);
+                let item = self.cell(column, set, *place, y, line);
+                let strike = struck.then(|| strike(set, &item)).flatten();
+                items.push(item);
+                items.extend(strike);
+            }
+        }
+        Piece {
+            height,
+            items,
+            ..Piece::default()
+        }
+    }
+
+    /// The lines of a cell; none where it is blank.
+    fn lines(&self, column: &Measured<'_>, place: Place, row: &[Shown]) -> Vec<String> {
+        let Some(cell) = row.get(column.index).filter(|c| !c.text.is_empty()) else {
+            return Vec::new();
+        };
+        let (size, face) = (self.fit.size, column.face);
+        // The small surplus forgives the rounding of a fitted column.
+        let room = self.room(place) + 0.1;
+        if column.flexible() {
+            let most = self.style.lines.max(1);
+            text::wrap_at_most(&cell.text, size, face, room, most)
+        } else {
+            vec![text::shorten(&cell.text, size, face, room)]
+        }
+    }
+
+    /// A line of a cell; numbers that stand flush right line up at the point.
+    fn cell(
+        &self,
+        column: &Measured<'_>,
+        set: Type,
+        place: Place,
+        y: f32,
+        line: String,
+    ) -> Item {
+        let align = column.column.align;
+        let mut place = place;
+        if align == Align::Right
+            && let Some(at) = columns::fraction_start(&line)
+        {
+            let own = set.width(&line[at..]);
+            place.w -= (column.fraction * set.size - own).max(0.0);
+        }
+        self.aligned(set, align, place, y, line)
+    }
+
+    fn aligned(&self, set: Type, align: Align, at: Place, y: f32, text: String) -> Item {
+        match align {
+            Align::Left => set.at(at.x + self.fit.pad, y, text),
+            Align::Right => set.ending_at(at.x + at.w - self.fit.pad, y, text),
+            Align::Centre => set.around(at.x + at.w / 2.0, y, text),
+        }
+    }
+
+    fn room(&self, place: Place) -> f32 {
+        place.w - 2.0 * self.fit.pad
+    }
+}
+
+/// The line through a text, at half the height of its small letters.
+fn strike(set: Type, item: &Item) -> Option<Item> {
+    let Item::Text { x, y, text, .. } = item else {
+        return None;
+    };
+    let over = set.size * 0.12;
+    Some(Item::rule(
+        x - over,
+        x + set.width(text) + over,
+        y - set.size * X_HEIGHT / 2.0,
+        Pen::Strike,
+    ))
+}

@@ -1,0 +1,559 @@
+//! The roster's columns: which header means what, and how a cell reads.
+//!
+//! The importer, the `add` and `edit` acts and the desk's grids all read
+//! cells here, so the same text means the same everywhere.
+
+use chrono::NaiveDate;
+
+use super::{Born, Change, Clearance, Sex, SlotLine, split_name};
+use crate::lift::{Slug, catalogue};
+use crate::measure::{Mass, Unit, Weight};
+
+/// A column that a roster may have.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Column {
+    /// Table number.
+    Lot,
+    /// The school's identifier.
+    Id,
+    /// A whole name.
+    Name,
+    /// Given name.
+    Given,
+    /// Family name.
+    Family,
+    /// Sex.
+    Sex,
+    /// Date or year of birth.
+    Born,
+    /// Grade.
+    Grade,
+    /// Team.
+    Team,
+    /// Category entered for.
+    Category,
+    /// Divisions, several with `;`.
+    Division,
+    /// Session or class period.
+    Session,
+    /// Platform or rack.
+    Platform,
+    /// Flight.
+    Flight,
+    /// Bodyweight.
+    Bodyweight,
+    /// Unit of the bodyweight.
+    Unit,
+    /// Clearance.
+    Clearance,
+    /// Verified entry total.
+    EntryTotal,
+    /// Opener of a slot with a variant.
+    Opener(Slug, Slug),
+    /// Last max of a lift.
+    Last(Slug),
+    /// A grip or rack height.
+    Setup(String),
+}
+
+/// A cell that can't be read: what is wrong and what would be allowed.
+#[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
+#[error("{0}")]
+pub struct ColumnError(pub String);
+
+fn bad(text: impl Into<String>) -> ColumnError {
+    ColumnError(text.into())
+}
+
+/// How cells are read: the programme, the units, the order of dates.
+#[derive(Debug, Clone, Copy)]
+pub struct Reading<'a> {
+    /// The day's programme.
+    pub slots: &'a [SlotLine],
+    /// Unit of a plain load.
+    pub bar: Unit,
+    /// Unit of a plain bodyweight.
+    pub scale: Unit,
+    /// The day's date; nobody is born after it.
+    pub today: NaiveDate,
+    /// For `3/4/2010`: `Some(true)` month first, `Some(false)` day first,
+    /// `None` refused where both are possible.
+    pub month_first: Option<bool>,
+    /// Whether `62,5` is a decimal.
+    pub comma_decimals: bool,
+}
+
+/// The letters and digits of a header, in lower case.
+fn squeeze(text: &str) -> String {
+    text.chars()
+        .filter(|c| c.is_alphanumeric())
+        .flat_map(char::to_lowercase)
+        .collect()
+}
+
+impl Column {
+    /// The column that a header names; `class` is never guessed.
+    pub fn named(header: &str, slots: &[SlotLine]) -> Option<Self> {
+        let header = header.trim();
+        let found = match squeeze(header).as_str() {
+            "lot" | "lotno" | "lotnumber" => Some(Self::Lot),
+            "id" | "studentid" | "studentno" | "studentnumber" | "pupilid" => Some(Self::Id),
+            "name" | "fullname" | "studentname" | "athlete" | "student" => Some(Self::Name),
+            "given" | "givenname" | "first" | "firstname" | "forename" => Some(Self::Given),
+            "family" | "familyname" | "last" | "lastname" | "surname" => Some(Self::Family),
+            "sex" | "gender" => Some(Self::Sex),
+            "born" | "dob" | "dateofbirth" | "birthdate" | "birthday" | "yearofbirth"
+            | "birthyear" => Some(Self::Born),
+            "grade" | "gr" | "gradelevel" => Some(Self::Grade),
+            "team" | "squad" => Some(Self::Team),
+            "category" | "bodyweightcategory" => Some(Self::Category),
+            "division" | "divisions" => Some(Self::Division),
+            "session" | "period" | "classperiod" => Some(Self::Session),
+            "platform" | "rack" => Some(Self::Platform),
+            "flight" => Some(Self::Flight),
+            "bodyweight" | "bw" | "bodymass" | "weight" => Some(Self::Bodyweight),
+            "unit" | "units" => Some(Self::Unit),
+            "clearance" | "cleared" => Some(Self::Clearance),
+            "entrytotal" => Some(Self::EntryTotal),
+            _ => None,
+        };
+        if found.is_some() {
+            return found;
+        }
+        let lower = header.to_lowercase();
+        if let Some(name) = lower.strip_prefix("grip ").or(lower.strip_prefix("rack ")) {
+            return Some(Self::Setup(format!("{} {}", &lower[..4], name.trim())));
+        }
+        if let Some(lift) = lower.strip_suffix(" last").or(lower.strip_suffix(" last max")) {
+            return lift_slug(lift, slots).map(|(_, variant)| Self::Last(variant));
+        }
+        let lift = lower.strip_suffix(" opener").unwrap_or(&lower);
+        lift_slug(lift, slots).map(|(slot, variant)| Self::Opener(slot, variant))
+    }
+
+    /// The word that names the column in a file or an act.
+    pub fn word(&self) -> String {
+        match self {
+            Self::Lot => "lot".into(),
+            Self::Id => "id".into(),
+            Self::Name => "name".into(),
+            Self::Given => "given".into(),
+            Self::Family => "family".into(),
+            Self::Sex => "sex".into(),
+            Self::Born => "born".into(),
+            Self::Grade => "grade".into(),
+            Self::Team => "team".into(),
+            Self::Category => "category".into(),
+            Self::Division => "division".into(),
+            Self::Session => "session".into(),
+            Self::Platform => "platform".into(),
+            Self::Flight => "flight".into(),
+            Self::Bodyweight => "bodyweight".into(),
+            Self::Unit => "unit".into(),
+            Self::Clearance => "clearance".into(),
+            Self::EntryTotal => "entry total".into(),
+            Self::Opener(_, variant) => variant.to_string(),
+            Self::Last(lift) => format!("{lift} last"),
+            Self::Setup(name) => name.clone(),
+        }
+    }
+}
+
+/// The slot and variant that a text names in this programme.
+///
+/// A slot's own name means its default variant; a lift's slug, name or alias
+/// means that variant where a slot allows it.
+fn lift_slug(text: &str, slots: &[SlotLine]) -> Option<(Slug, Slug)> {
+    let hyphened = text.trim().to_lowercase().replace([' ', '_'], "-");
+    if let Some(line) = slots.iter().find(|l| l.slot.as_str() == hyphened) {
+        return Some((line.slot.clone(), line.default_variant().clone()));
+    }
+    let known = catalogue().find(text).map(|l| l.slug.as_str().to_owned());
+    let wanted = known.unwrap_or(hyphened);
+    slots.iter().find_map(|line| {
+        let variant = line.variants.iter().find(|v| v.as_str() == wanted)?;
+        Some((line.slot.clone(), variant.clone()))
+    })
+}
+
+impl Reading<'_> {
+    /// The slot and variant that a text names in this programme.
+    pub fn lift(&self, text: &str) -> Option<(Slug, Slug)> {
+        lift_slug(text, self.slots)
+    }
+
+    /// Reads one cell into the details that it changes.
+    ///
+    /// `unit` is the row's own unit for the bodyweight, if it has one.
+    /// Session, flight, platform and unit are settled by the caller and give
+    /// no change here.
+    ///
+    /// # Errors
+    /// [`ColumnError`], saying what would be allowed.
+    pub fn read(
+        &self,
+        column: &Column,
+        text: &str,
+        unit: Option<Unit>,
+    ) -> Result<Vec<Change>, ColumnError> {
+        let text = text.trim();
+        let change = match column {
+            Column::Lot => Change::Number(read_lot(text)?),
+            Column::Id => Change::Id(text.to_owned()),
+            Column::Name => {
+                let (given, family) = split_name(text);
+                return Ok(vec![Change::Given(given), Change::Family(family)]);
+            }
+            Column::Given => Change::Given(text.to_owned()),
+            Column::Family => Change::Family(text.to_owned()),
+            Column::Sex if text.is_empty() => Change::Sex(None),
+            Column::Sex => Change::Sex(Some(Sex::parse(text).ok_or_else(|| {
+                bad(format!("“{text}” is not a sex that is placed here; write F or M"))
+            })?)),
+            Column::Born if text.is_empty() => Change::Born(None),
+            Column::Born => Change::Born(Some(self.born(text)?)),
+            Column::Grade => Change::Grade(text.to_owned()),
+            Column::Team => Change::Team(text.to_owned()),
+            Column::Category => Change::Category(text.to_owned()),
+            Column::Division => Change::Divisions(
+                text.split(';')
+                    .map(|d| d.trim().to_owned())
+                    .filter(|d| !d.is_empty())
+                    .collect(),
+            ),
+            Column::Session | Column::Platform | Column::Flight | Column::Unit => {
+                return Ok(Vec::new());
+            }
+            Column::Bodyweight if text.is_empty() => Change::Bodyweight(None),
+            Column::Bodyweight => Change::Bodyweight(Some(self.bodyweight(text, unit)?)),
+            Column::Clearance => return self.clearance(text),
+            Column::EntryTotal if text.is_empty() => Change::EntryTotal(None),
+            Column::EntryTotal => Change::EntryTotal(Some(self.total(text)?)),
+            Column::Opener(slot, variant) => self.opener(slot, variant, text)?,
+            Column::Last(lift) => Change::Last {
+                lift: lift.clone(),
+                load: (!text.is_empty() && text != "-")
+                    .then(|| self.load(text))
+                    .transpose()?,
+            },
+            Column::Setup(name) => Change::Setup {
+                name: name.clone(),
+                value: text.to_owned(),
+            },
+        };
+        Ok(vec![change])
+    }
+
+    fn opener(&self, slot: &Slug, variant: &Slug, text: &str) -> Result<Change, ColumnError> {
+        let (variant, opener) = match text {
+            "-" | "–" => (None, None),
+            "" => (Some(variant.clone()), None),
+            text => (Some(variant.clone()), Some(self.load(text)?)),
+        };
+        Ok(Change::Slot {
+            slot: slot.clone(),
+            variant,
+            opener,
+        })
+    }
+
+    fn number(&self, text: &str) -> String {
+        if self.comma_decimals && !text.contains('.') {
+            text.replace(',', ".")
+        } else {
+            text.to_owned()
+        }
+    }
+
+    /// Reads a load: above 0 and at most 600 kg.
+    ///
+    /// # Errors
+    /// [`ColumnError`] for anything else.
+    pub fn load(&self, text: &str) -> Result<Weight, ColumnError> {
+        let weight = Weight::parse(&self.number(text), self.bar).map_err(|e| bad(e.to_string()))?;
+        let most = Mass::whole(600, Unit::Kg);
+        if weight.mass <= Mass::ZERO || weight.mass > most {
+            return Err(bad(format!(
+                "“{text}” is no load that can be lifted here; a load is above 0 and at most {}",
+                limit(most, self.bar)
+            )));
+        }
+        Ok(weight)
+    }
+
+    fn total(&self, text: &str) -> Result<Weight, ColumnError> {
+        let weight = Weight::parse(&self.number(text), self.bar).map_err(|e| bad(e.to_string()))?;
+        let most = Mass::whole(1_800, Unit::Kg);
+        if weight.mass <= Mass::ZERO || weight.mass > most {
+            return Err(bad(format!(
+                "“{text}” is no total; a total is above 0 and at most {}",
+                limit(most, self.bar)
+            )));
+        }
+        Ok(weight)
+    }
+
+    /// Reads a bodyweight: 15 to 300 kg.
+    ///
+    /// # Errors
+    /// [`ColumnError`] for anything else.
+    pub fn bodyweight(&self, text: &str, unit: Option<Unit>) -> Result<Weight, ColumnError> {
+        let unit = unit.unwrap_or(self.scale);
+        let weight = Weight::parse(&self.number(text), unit).map_err(|e| bad(e.to_string()))?;
+        let (least, most) = (Mass::whole(15, Unit::Kg), Mass::whole(300, Unit::Kg));
+        if weight.mass < least || weight.mass > most {
+            return Err(bad(format!(
+                "“{text}” is no bodyweight; it must lie between {} and {}",
+                limit(least, unit),
+                limit(most, unit)
+            )));
+        }
+        Ok(weight)
+    }
+
+    fn clearance(&self, text: &str) -> Result<Vec<Change>, ColumnError> {
+        let mut changes = Vec::new();
+        for part in text.split(';').map(str::trim).filter(|p| !p.is_empty()) {
+            let (slot, word) = match part.split_once(':') {
+                Some((lift, word)) => {
+                    let (slot, _) = self.lift(lift).ok_or_else(|| {
+                        bad(format!(
+                            "“{}” is no lift of this day; write one of {}",
+                            lift.trim(),
+                            self.slot_words()
+                        ))
+                    })?;
+                    (Some(slot), word.trim())
+                }
+                None => (None, part),
+            };
+            changes.push(Change::Clearance {
+                slot,
+                clearance: Some(self.clearance_word(word)?),
+            });
+        }
+        if changes.is_empty() {
+            changes.push(Change::Clearance {
+                slot: None,
+                clearance: None,
+            });
+        }
+        Ok(changes)
+    }
+
+    /// Reads `yes`, `no` or `up to LOAD`.
+    ///
+    /// # Errors
+    /// [`ColumnError`] for anything else.
+    pub fn clearance_word(&self, word: &str) -> Result<Clearance, ColumnError> {
+        let lower = word.to_lowercase();
+        match lower.as_str() {
+            "yes" | "y" | "cleared" => Ok(Clearance::Yes),
+            "no" | "n" | "not cleared" => Ok(Clearance::No),
+            other => match other.strip_prefix("up to") {
+                Some(load) => Ok(Clearance::UpTo(self.load(load.trim())?)),
+                None => Err(bad(format!(
+                    "“{word}” is no clearance; write yes, no, or up to and a load"
+                ))),
+            },
+        }
+    }
+
+    /// The programme's slots, as a list for a sentence.
+    pub fn slot_words(&self) -> String {
+        let words: Vec<&str> = self.slots.iter().map(|l| l.slot.as_str()).collect();
+        words.join(", ")
+    }
+
+    fn born(&self, text: &str) -> Result<Born, ColumnError> {
+        let born = self.born_unchecked(text)?;
+        let oldest = 1900;
+        let future = match born {
+            Born::Date(date) => date > self.today,
+            Born::Year(year) => year > Born::Date(self.today).year(),
+        };
+        if future {
+            return Err(bad(format!(
+                "“{text}” lies after the day itself ({}); write the date of birth",
+                self.today
+            )));
+        }
+        if born.year() < oldest {
+            return Err(bad(format!("“{text}” is before {oldest}; write the date of birth")));
+        }
+        Ok(born)
+    }
+
+    fn born_unchecked(&self, text: &str) -> Result<Born, ColumnError> {
+        let form = || {
+            bad(format!(
+                "“{text}” is no date; write it as 2009-04-03, or only the year"
+            ))
+        };
+        let parts: Vec<&str> = text.split(['-', '/', '.']).map(str::trim).collect();
+        let numbers: Vec<u32> = parts
+            .iter()
+            .map(|p| p.parse::<u32>())
+            .collect::<Result<_, _>>()
+            .map_err(|_| form())?;
+        let make = |y: u32, m: u32, d: u32| {
+            i32::try_from(y)
+                .ok()
+                .and_then(|y| NaiveDate::from_ymd_opt(y, m, d))
+                .map(Born::Date)
+        };
+        match (parts.as_slice(), numbers.as_slice()) {
+            ([year], &[y]) if year.len() == 4 => {
+                i32::try_from(y).map(Born::Year).map_err(|_| form())
+            }
+            ([year, _, _], &[y, m, d]) if year.len() == 4 => make(y, m, d).ok_or_else(|| {
+                bad(format!("“{text}” is not a day of the calendar; write it as 2009-04-03"))
+            }),
+            ([_, _, year], &[a, b, y]) if year.len() == 4 => {
+                self.two_ways(text, make(y, a, b), make(y, b, a), a == b)
+            }
+            _ => Err(form()),
+        }
+    }
+
+    fn two_ways(
+        &self,
+        text: &str,
+        month_first: Option<Born>,
+        day_first: Option<Born>,
+        same: bool,
+    ) -> Result<Born, ColumnError> {
+        let none = || {
+            bad(format!(
+                "“{text}” is not a day of the calendar; write it as 2009-04-03"
+            ))
+        };
+        match self.month_first {
+            Some(true) => month_first.ok_or_else(none),
+            Some(false) => day_first.ok_or_else(none),
+            None if same => month_first.ok_or_else(none),
+            None => match (month_first, day_first) {
+                (Some(m), Some(d)) => Err(bad(format!(
+                    "“{text}” could be {m} or {d}; write it as {m}, or say --dates mdy or --dates dmy"
+                ))),
+                (Some(born), None) | (None, Some(born)) => Ok(born),
+                (None, None) => Err(none()),
+            },
+        }
+    }
+}
+
+/// Reads a table number: a whole number from 1 to 9999.
+fn read_lot(text: &str) -> Result<u16, ColumnError> {
+    text.parse::<u16>()
+        .ok()
+        .filter(|n| (1..=9_999).contains(n))
+        .ok_or_else(|| bad(format!("“{text}” is no lot; write a whole number from 1 to 9999")))
+}
+
+/// A limit in `unit`, with one more digit where rounding would contradict it.
+fn limit(mass: Mass, unit: Unit) -> String {
+    match mass.exact(unit) {
+        Some(text) => format!("{text} {unit}"),
+        None => format!("{} {unit}", mass.rounded(unit, 2)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn slots() -> Vec<SlotLine> {
+        let slug = |s: &str| Slug::new(s).unwrap();
+        vec![
+            SlotLine {
+                slot: slug("clean"),
+                variants: vec![slug("power-clean"), slug("hang-power-clean")],
+            },
+            SlotLine {
+                slot: slug("back-squat"),
+                variants: vec![slug("back-squat")],
+            },
+        ]
+    }
+
+    fn reading(slots: &[SlotLine]) -> Reading<'_> {
+        Reading {
+            slots,
+            bar: Unit::Lb,
+            scale: Unit::Lb,
+            today: NaiveDate::from_ymd_opt(2026, 11, 17).unwrap(),
+            month_first: None,
+            comma_decimals: false,
+        }
+    }
+
+    #[test]
+    fn an_offices_header_words_are_known() {
+        let slots = slots();
+        let named = |h: &str| Column::named(h, &slots).map(|c| c.word());
+        for (header, word) in [
+            ("Last Name", "family"),
+            ("First Name", "given"),
+            ("Student ID", "id"),
+            ("DOB", "born"),
+            (" gr ", "grade"),
+            ("GENDER", "sex"),
+            ("Period", "session"),
+            ("Rack", "platform"),
+            ("clean", "power-clean"),
+            ("Hang Power Clean", "hang-power-clean"),
+            ("Back Squat last", "back-squat last"),
+            ("entry total", "entry total"),
+        ] {
+            assert_eq!(named(header).as_deref(), Some(word), "{header}");
+        }
+        for header in ["class", "Class", "bench-press", "notes", ""] {
+            assert_eq!(named(header), None, "{header}");
+        }
+    }
+
+    #[test]
+    fn dates_are_read_or_refused_but_never_guessed() {
+        let slots = slots();
+        let r = reading(&slots);
+        let born = |t: &str| r.born(t).map(|b| b.to_string()).map_err(|e| e.0);
+        assert_eq!(born("2009-04-03").unwrap(), "2009-04-03");
+        assert_eq!(born("13/4/2009").unwrap(), "2009-04-13");
+        assert_eq!(born("4/4/2009").unwrap(), "2009-04-04");
+        assert_eq!(born("2009").unwrap(), "2009");
+        assert!(born("3/4/2009").unwrap_err().contains("could be 2009-03-04 or 2009-04-03"));
+        for text in ["2009-02-30", "31/31/2009", "2030-01-01", "1/2/09", "x", "1850"] {
+            assert!(born(text).is_err(), "{text}");
+        }
+        let mdy = Reading {
+            month_first: Some(true),
+            ..r
+        };
+        assert_eq!(mdy.born("3/4/2009").unwrap().to_string(), "2009-03-04");
+    }
+
+    #[test]
+    fn numbers_outside_human_range_are_refused() {
+        let slots = slots();
+        let r = reading(&slots);
+        assert!(r.load("0").is_err());
+        assert!(r.load("-5").is_err());
+        assert!(r.load("601kg").is_err());
+        assert!(r.load("600 kg").is_ok());
+        assert!(r.bodyweight("14.9kg", None).is_err());
+        assert!(r.bodyweight("150", None).is_ok());
+        assert!(r.bodyweight("301", Some(Unit::Kg)).is_err());
+        assert!(read_lot("0").is_err() && read_lot("10000").is_err() && read_lot("7").is_ok());
+    }
+
+    #[test]
+    fn clearances_read_per_lift() {
+        let slots = slots();
+        let r = reading(&slots);
+        let changes = r.clearance("yes; back squat: up to 135").unwrap();
+        assert_eq!(changes.len(), 2);
+        assert!(r.clearance("maybe").is_err());
+        assert!(r.clearance("rowing: no").is_err());
+    }
+}

@@ -1,0 +1,248 @@
+//! A person's participation in this day.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use serde::{Deserialize, Serialize};
+
+use super::{Born, Change, Sex};
+use crate::lift::Slug;
+use crate::measure::Weight;
+
+/// Names an entry in the journal for good, whatever its table number becomes.
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+)]
+#[serde(transparent)]
+pub struct EntryKey(pub u32);
+
+/// One line of the day's programme: a slot and the lifts allowed in it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SlotLine {
+    /// The slot's own slug.
+    pub slot: Slug,
+    /// The lift variants allowed in it; the first is the default.
+    pub variants: Vec<Slug>,
+}
+
+impl SlotLine {
+    /// The variant of an entry that names none.
+    pub fn default_variant(&self) -> &Slug {
+        self.variants.first().unwrap_or(&self.slot)
+    }
+}
+
+/// Whether, and up to what load, an athlete may attempt a slot.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Clearance {
+    /// Cleared.
+    Yes,
+    /// Not cleared.
+    No,
+    /// Cleared up to a load.
+    UpTo(Weight),
+}
+
+/// Where an athlete is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Presence {
+    /// Nothing was said; stands in the queue.
+    #[default]
+    Expected,
+    /// Answered the roll.
+    Here,
+    /// Not there; not in the queue.
+    Absent,
+    /// Called away for now; not in the queue.
+    Away,
+}
+
+/// An entry's line in one slot.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Entered {
+    /// The variant that will be attempted; `None` where not entered.
+    pub variant: Option<Slug>,
+    /// The first request, if it was given.
+    pub opener: Option<Weight>,
+}
+
+/// A person's participation in this day.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Entry {
+    /// Its lasting name.
+    pub key: EntryKey,
+    /// Table number: the lot, 1 to 9999.
+    pub number: u16,
+    /// The school's own identifier.
+    pub id: String,
+    /// Given name.
+    pub given: String,
+    /// Family name.
+    pub family: String,
+    /// Sex.
+    pub sex: Option<Sex>,
+    /// Birth.
+    pub born: Option<Born>,
+    /// Grade or year, as the school writes it.
+    pub grade: String,
+    /// Team or squad.
+    pub team: String,
+    /// The category entered for, if one was named.
+    pub category: String,
+    /// Divisions.
+    pub divisions: Vec<String>,
+    /// Session and flight, once placed.
+    pub session: String,
+    /// Flight, once placed; empty before.
+    pub flight: String,
+    /// Bodyweight, once weighed in.
+    pub bodyweight: Option<Weight>,
+    /// The verified entry total.
+    pub entry_total: Option<Weight>,
+    /// Lines in the slots.
+    pub slots: BTreeMap<Slug, Entered>,
+    /// Last known max by lift.
+    pub last: BTreeMap<Slug, Weight>,
+    /// Clearances by slot; under `None`, all slots that have none of their own.
+    pub clearance: BTreeMap<Option<Slug>, Clearance>,
+    /// Caps by slot; under `None`, all slots that have none of their own.
+    pub caps: BTreeMap<Option<Slug>, Weight>,
+    /// Grips, rack and safety-arm heights, by name.
+    pub setups: BTreeMap<String, String>,
+    /// Where the athlete is.
+    pub presence: Presence,
+    /// Withdrawn from the day.
+    pub withdrawn: bool,
+    /// Slots withdrawn from.
+    pub withdrawn_slots: BTreeSet<Slug>,
+}
+
+impl Entry {
+    /// A new entry of which only the number is known.
+    pub fn new(key: EntryKey, number: u16) -> Self {
+        Self {
+            key,
+            number,
+            id: String::new(),
+            given: String::new(),
+            family: String::new(),
+            sex: None,
+            born: None,
+            grade: String::new(),
+            team: String::new(),
+            category: String::new(),
+            divisions: Vec::new(),
+            session: String::new(),
+            flight: String::new(),
+            bodyweight: None,
+            entry_total: None,
+            slots: BTreeMap::new(),
+            last: BTreeMap::new(),
+            clearance: BTreeMap::new(),
+            caps: BTreeMap::new(),
+            setups: BTreeMap::new(),
+            presence: Presence::Expected,
+            withdrawn: false,
+            withdrawn_slots: BTreeSet::new(),
+        }
+    }
+
+    /// Given, space, family.
+    pub fn name(&self) -> String {
+        format!("{} {}", self.given, self.family).trim().to_owned()
+    }
+
+    /// First name and the family name's first letter, as a public board may
+    /// show it.
+    pub fn first_and_initial(&self) -> String {
+        if self.given.is_empty() {
+            let initial: String = self.family.chars().take(1).collect();
+            return format!("{initial}.");
+        }
+        match self.family.chars().next() {
+            Some(initial) => format!("{} {initial}.", self.given),
+            None => self.given.clone(),
+        }
+    }
+
+    /// The variant entered in `slot`, if any.
+    pub fn variant(&self, slot: &Slug) -> Option<&Slug> {
+        self.slots.get(slot).and_then(|e| e.variant.as_ref())
+    }
+
+    /// Whether the entry may still be called: not absent, away or withdrawn.
+    pub fn is_present(&self) -> bool {
+        !self.withdrawn && !matches!(self.presence, Presence::Absent | Presence::Away)
+    }
+
+    /// Whether the entry takes part in `slot`: entered and not withdrawn.
+    pub fn takes_part(&self, slot: &Slug) -> bool {
+        !self.withdrawn && !self.withdrawn_slots.contains(slot) && self.variant(slot).is_some()
+    }
+
+    /// The clearance that holds for `slot`, if any was recorded.
+    pub fn clearance_for(&self, slot: &Slug) -> Option<&Clearance> {
+        self.clearance
+            .get(&Some(slot.clone()))
+            .or_else(|| self.clearance.get(&None))
+    }
+
+    /// The lowest load that neither a cap nor a clearance lets the athlete
+    /// exceed in `slot`.
+    pub fn ceiling(&self, slot: &Slug) -> Option<&Weight> {
+        let cap = self
+            .caps
+            .get(&Some(slot.clone()))
+            .or_else(|| self.caps.get(&None));
+        let cleared = match self.clearance_for(slot) {
+            Some(Clearance::UpTo(load)) => Some(load),
+            Some(Clearance::Yes | Clearance::No) | None => None,
+        };
+        cap.into_iter().chain(cleared).min_by_key(|w| w.mass)
+    }
+
+    /// Applies a changed detail.
+    pub fn apply(&mut self, change: &Change) {
+        match change.clone() {
+            Change::Number(n) => self.number = n,
+            Change::Id(text) => self.id = text,
+            Change::Given(text) => self.given = text,
+            Change::Family(text) => self.family = text,
+            Change::Sex(sex) => self.sex = sex,
+            Change::Born(born) => self.born = born,
+            Change::Grade(text) => self.grade = text,
+            Change::Team(text) => self.team = text,
+            Change::Category(text) => self.category = text,
+            Change::Divisions(list) => self.divisions = list,
+            Change::Place { session, flight } => {
+                self.session = session;
+                self.flight = flight;
+            }
+            Change::Bodyweight(weight) => self.bodyweight = weight,
+            Change::EntryTotal(weight) => self.entry_total = weight,
+            Change::Slot {
+                slot,
+                variant,
+                opener,
+            } => {
+                let _ = self.slots.insert(slot, Entered { variant, opener });
+            }
+            Change::Last { lift, load } => match load {
+                Some(load) => drop(self.last.insert(lift, load)),
+                None => drop(self.last.remove(&lift)),
+            },
+            Change::Clearance { slot, clearance } => match clearance {
+                Some(clearance) => drop(self.clearance.insert(slot, clearance)),
+                None => drop(self.clearance.remove(&slot)),
+            },
+            Change::Setup { name, value } => {
+                if value.is_empty() {
+                    let _ = self.setups.remove(&name);
+                } else {
+                    let _ = self.setups.insert(name, value);
+                }
+            }
+        }
+    }
+}

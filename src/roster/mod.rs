@@ -1,0 +1,15 @@
+//! Athletes, their entries, clearances and set-ups.
+//!
+//! Knows measures, lifts and the words of the roster's columns; must never
+//! know a queue, an attempt, a file or a screen.
+
+mod change;
+mod columns;
+mod entry;
+mod person;
+
+pub use change::Change;
+pub use columns::{Column, ColumnError, Reading};
+pub use entry::{Clearance, Entered, Entry, EntryKey, Presence, SlotLine};
+pub use crate::rules::Sex;
+pub use person::{Born, split_name};

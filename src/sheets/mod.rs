@@ -1,0 +1,17 @@
+//! Rows of typed cells, computed once for every face.
+//!
+//! A screen, a board, a paper and a CSV file of the same thing show the same
+//! sheet. Knows the day and the standings; must never know a file, a window or
+//! a font.
+
+mod cell;
+mod order;
+mod posting;
+mod results;
+
+pub use cell::{Align, Cell, Column, Group, Table};
+pub use order::{queue_table, start_list};
+pub use posting::{Audience, name_for, shows_bodyweight, shows_category};
+pub use results::{
+    attempt_cell, attempts_table, lift_name, lift_short, lights_word, standings_table,
+};

@@ -1,0 +1,45 @@
+//! Who may see what: the day's posting policy.
+
+use crate::day::Facts;
+use crate::roster::Entry;
+use crate::rules::NameShown;
+
+/// Whether a sheet is for posting or for those who run the day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Audience {
+    /// Anybody may see it: the posting policy rules.
+    Posted,
+    /// For the table and the archive: shows all, and says that it is private.
+    Private,
+}
+
+impl Audience {
+    /// The word on a paper's foot.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Posted => "for posting",
+            Self::Private => "private",
+        }
+    }
+}
+
+/// An entry's name, as the audience may see it.
+///
+/// Under a number-only policy it is empty: the number stands beside it.
+pub fn name_for(facts: &Facts, entry: &Entry, audience: Audience) -> String {
+    match (audience, facts.rules.posting.name) {
+        (Audience::Private, _) | (_, NameShown::Full) => entry.name(),
+        (Audience::Posted, NameShown::Initial) => entry.first_and_initial(),
+        (Audience::Posted, NameShown::Number) => String::new(),
+    }
+}
+
+/// Whether bodyweights may be seen.
+pub fn shows_bodyweight(facts: &Facts, audience: Audience) -> bool {
+    audience == Audience::Private || facts.rules.posting.bodyweight
+}
+
+/// Whether bodyweight categories may be seen.
+pub fn shows_category(facts: &Facts, audience: Audience) -> bool {
+    audience == Audience::Private || facts.rules.posting.category
+}
