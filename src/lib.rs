@@ -5,7 +5,11 @@
 //! [`sheets`] down is the pure core, which has no I/O, no clock and no global
 //! state.
 
+pub mod cli;
 pub mod day;
+pub mod desk;
+pub mod exchange;
+pub mod file;
 pub mod lift;
 pub mod measure;
 pub mod papers;

@@ -148,6 +148,8 @@ pub struct Facts {
     pub venue: String,
     /// The format's name, for show only.
     pub format: String,
+    /// Seed of the drawing of lots, where it was to be repeatable.
+    pub seed: Option<u64>,
     /// Bar unit.
     pub bar_unit: Unit,
     /// Scale unit.
@@ -184,6 +186,7 @@ impl Facts {
             date: NaiveDate::default(),
             venue: String::new(),
             format: String::new(),
+            seed: None,
             bar_unit: Unit::Kg,
             scale_unit: Unit::Kg,
             rules: Rules::blank(Unit::Kg),

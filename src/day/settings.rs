@@ -37,6 +37,12 @@ pub(super) fn set(facts: &mut Facts, key: &str, value: &str) -> Result<(), Strin
                 .map_err(|_| format!("“{value}” is no date; write it as 2026-11-17."))?;
             Ok(())
         }
+        "seed" => {
+            let seed = value.parse();
+            facts.seed =
+                Some(seed.map_err(|_| format!("“{value}” is no seed; write a whole number."))?);
+            Ok(())
+        }
         "tie" => tie(facts, value),
         "platforms" => platforms(facts, value),
         other => {
@@ -45,7 +51,7 @@ pub(super) fn set(facts: &mut Facts, key: &str, value: &str) -> Result<(), Strin
                 let keys: Vec<&str> = crate::rules::keys().iter().map(|k| k.name).collect();
                 match e {
                     crate::rules::KeyError::Unknown(_) => format!(
-                        "There is no setting “{other}”; there is name, date, venue, tie, platforms, \
+                        "There is no setting “{other}”; there is name, date, venue, seed, tie, platforms, \
                          platform.N, session.NAME, flight.SESSION/NAME, {}.",
                         keys.join(", ")
                     ),
@@ -56,18 +62,21 @@ pub(super) fn set(facts: &mut Facts, key: &str, value: &str) -> Result<(), Strin
     }
 }
 
-/// `bodyweight` is lighter, then who lifted it earlier, then table number.
+/// The chain of keys behind a word: `bodyweight` is lighter, then who lifted
+/// it earlier, then table number.
+pub(super) fn tie_chain(word: &str) -> Result<&'static str, String> {
+    match word.trim() {
+        "bodyweight" => Ok("bodyweight earlier number"),
+        "earliest" => Ok("earlier number"),
+        "shared" => Ok("shared"),
+        other => Err(format!(
+            "“{other}” is no way to break a tie; allowed: bodyweight, earliest, shared."
+        )),
+    }
+}
+
 fn tie(facts: &mut Facts, value: &str) -> Result<(), String> {
-    let chain = match value {
-        "bodyweight" => "bodyweight earlier number",
-        "earliest" => "earlier number",
-        "shared" => "shared",
-        other => {
-            return Err(format!(
-                "“{other}” is no way to break a tie; allowed: bodyweight, earliest, shared."
-            ));
-        }
-    };
+    let chain = tie_chain(value)?;
     for key in ["ties-lift", "ties-total"] {
         facts.rules.set(key, chain).map_err(|e| format!("{e}."))?;
     }

@@ -48,9 +48,8 @@ pub fn backup(live: &Live, to: &Path) -> Result<(), FileError> {
     let mut part = name.to_os_string();
     part.push(format!(".{}.part", Uuid::new_v4().simple()));
     let part = folder.join(part);
-    let made = copy(live, &part).and_then(|()| {
-        std::fs::rename(&part, to).map_err(|e| FileError::of_io(to, &e))
-    });
+    let made = copy(live, &part)
+        .and_then(|()| std::fs::rename(&part, to).map_err(|e| FileError::of_io(to, &e)));
     if made.is_err() {
         let _ = std::fs::remove_file(&part);
         let _ = std::fs::remove_file(journal_of(&part));

@@ -30,7 +30,9 @@ pub enum FileError {
     #[error("{0} is not a day: it is no meet file of this program.")]
     NotADay(String),
     /// Written by a newer program.
-    #[error("{path} was written by a newer version of this program ({what}); this one reads up to version {known}.")]
+    #[error(
+        "{path} was written by a newer version of this program ({what}); this one reads up to version {known}."
+    )]
     Newer {
         /// The file.
         path: String,
@@ -40,7 +42,9 @@ pub enum FileError {
         known: u32,
     },
     /// Cut short or damaged.
-    #[error("{path} is cut short or damaged ({why}); go on with the newest backup, and keep this file.")]
+    #[error(
+        "{path} is cut short or damaged ({why}); go on with the newest backup, and keep this file."
+    )]
     Damaged {
         /// The file.
         path: String,
@@ -48,13 +52,17 @@ pub enum FileError {
         why: String,
     },
     /// The file or its folder can't be written.
-    #[error("{0} can only be read: the file or its folder is write-protected, so nothing can be entered.")]
+    #[error(
+        "{0} can only be read: the file or its folder is write-protected, so nothing can be entered."
+    )]
     ReadOnly(String),
     /// It was opened to be looked at.
     #[error("{0} was opened to be read only, so nothing can be entered.")]
     OpenedToRead(String),
     /// Somebody else holds the day.
-    #[error("{path} is held by {holder}, so nothing can be entered here; it can be read.")]
+    #[error(
+        "{path} is held by {holder}, so nothing can be entered here; it can be read."
+    )]
     Held {
         /// The file.
         path: String,
@@ -62,7 +70,9 @@ pub enum FileError {
         holder: Holder,
     },
     /// Another program keeps the file locked.
-    #[error("{0} is locked by another program that reads or copies it; nothing was stored: close that program, then try again.")]
+    #[error(
+        "{0} is locked by another program that reads or copies it; nothing was stored: close that program, then try again."
+    )]
     Busy(String),
     /// No space is left.
     #[error("The disk with {0} is full; nothing was stored: make room, then try again.")]
@@ -108,7 +118,9 @@ impl FileError {
             },
             Some(ErrorCode::DatabaseBusy | ErrorCode::DatabaseLocked) => Self::Busy(path),
             Some(ErrorCode::DiskFull) => Self::DiskFull(path),
-            Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => Self::ReadOnly(path),
+            Some(ErrorCode::ReadOnly | ErrorCode::PermissionDenied) => {
+                Self::ReadOnly(path)
+            }
             _ => Self::Io {
                 path,
                 why: error.to_string(),
@@ -123,7 +135,9 @@ impl FileError {
         match error.kind() {
             ErrorKind::NotFound => Self::NotFound(text),
             ErrorKind::AlreadyExists => Self::Exists(text),
-            ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => Self::ReadOnly(text),
+            ErrorKind::PermissionDenied | ErrorKind::ReadOnlyFilesystem => {
+                Self::ReadOnly(text)
+            }
             ErrorKind::StorageFull | ErrorKind::QuotaExceeded => Self::DiskFull(text),
             _ => Self::Io {
                 path: text,

@@ -126,11 +126,19 @@ pub(super) fn append(
     chain.put(happened.as_deref().map_or(ValueRef::Null, ValueRef::from));
     chain.put(ValueRef::Text(recorded.hand.as_bytes()));
     chain.put(ValueRef::Text(device.as_bytes()));
-    chain.put(recorded.platform.map_or(ValueRef::Null, |p| ValueRef::Integer(p.into())));
+    chain.put(
+        recorded
+            .platform
+            .map_or(ValueRef::Null, |p| ValueRef::Integer(p.into())),
+    );
     chain.put(ValueRef::Text(stored.kind.as_bytes()));
     chain.put(ValueRef::Integer(stored.shape.into()));
     chain.put(ValueRef::Text(stored.body.as_bytes()));
-    chain.put(private_digest.as_ref().map_or(ValueRef::Null, |d| ValueRef::Blob(d)));
+    chain.put(
+        private_digest
+            .as_ref()
+            .map_or(ValueRef::Null, |d| ValueRef::Blob(d)),
+    );
     let digest = chain.end();
 
     let insert = || -> rusqlite::Result<usize> {
@@ -217,12 +225,13 @@ pub(super) fn recorded(row: &Row<'_>, tail: &mut Tail) -> Result<Recorded, RowEr
         (ValueRef::Null, _) => Hidden::Erased,
         _ => Hidden::Kept(text(13)?),
     };
-    let (event, marks) =
-        shape::read(text(9)?, row.get(10)?, text(11)?, private).map_err(RowError::Shape)?;
+    let (event, marks) = shape::read(text(9)?, row.get(10)?, text(11)?, private)
+        .map_err(RowError::Shape)?;
     let happened = match row.get_ref(5)? {
         ValueRef::Null => None,
         _ => Some(
-            Stamp::parse(text(5)?, NaiveDate::MIN, 0).ok_or(RowError::Value("happened time"))?,
+            Stamp::parse(text(5)?, NaiveDate::MIN, 0)
+                .ok_or(RowError::Value("happened time"))?,
         ),
     };
     let digest: Digest32 = row

@@ -3,11 +3,12 @@
 use std::collections::BTreeSet;
 use std::path::Path;
 
+use super::batch::Batch;
 use super::error::{FileError, SubmitError, shown};
 use super::journal::{self, Tail, new_id};
 use super::lease::{self, Claim, Holder, Lease};
 use super::open::{self, Store};
-use super::plan::{Done, Plan, plan};
+use super::plan::{Done, Plan, plan, takeover};
 use super::{host, views};
 use crate::day::{Command, Context, Day, Event, Recorded, Stamp, apply};
 
@@ -55,7 +56,11 @@ impl Live {
     /// # Errors
     /// [`FileError`]; a file that was there is left as it is, and one that
     /// couldn't be made whole is taken away again.
-    pub fn create(path: &Path, first: Event, context: &Context) -> Result<Self, FileError> {
+    pub fn create(
+        path: &Path,
+        first: Event,
+        context: &Context,
+    ) -> Result<Self, FileError> {
         let store = open::make(path)?;
         match Self::begin(store, first, context) {
             Ok(live) => Ok(live),
@@ -81,7 +86,8 @@ impl Live {
         let tx = live.store.begin()?;
         open::fill(&live.store)?;
         let fail = |e| live.store.fail(&e);
-        let claimed = lease::claim(&live.store.conn, context.at, &context.hand).map_err(fail)?;
+        let claimed =
+            lease::claim(&live.store.conn, context.at, &context.hand).map_err(fail)?;
         let mut tail = Tail::default();
         journal::append(&live.store, &mut tail, &live.device, &recorded, 1)?;
         tx.commit().map_err(fail)?;
@@ -171,9 +177,7 @@ impl Live {
         };
         self.tail = tail;
         self.mode = mode;
-        for row in &rows {
-            self.take(row);
-        }
+        self.take_all(rows);
         self.whole()
     }
 
@@ -183,6 +187,18 @@ impl Live {
             let _ = self.ids.insert(row.id.clone());
         }
         apply(&mut self.day, row);
+    }
+
+    /// Folds stored rows into the day; the first ones all at once.
+    fn take_all(&mut self, rows: Vec<Recorded>) {
+        if self.day.has_begun() {
+            for row in &rows {
+                self.take(row);
+            }
+        } else {
+            self.ids = rows.iter().map(|row| row.id.clone()).collect();
+            self.day = Day::from_journal(rows);
+        }
     }
 
     fn whole(&self) -> Result<(), FileError> {
@@ -384,9 +400,7 @@ impl Live {
         let mut rows = Vec::new();
         let n = journal::read_on(&self.store, &mut tail, |row| rows.push(row))?;
         self.tail = tail;
-        for row in &rows {
-            self.take(row);
-        }
+        self.take_all(rows);
         Ok(n)
     }
 
@@ -408,7 +422,10 @@ impl Live {
         let Mode::Write(lease) = &self.mode else {
             return Ok(());
         };
-        if lease.beat(&self.store.conn, now).map_err(|e| self.store.fail(&e))? {
+        if lease
+            .beat(&self.store.conn, now)
+            .map_err(|e| self.store.fail(&e))?
+        {
             return Ok(());
         }
         let lost = self.still_ours();
@@ -466,78 +483,5 @@ impl Drop for Live {
     /// As [`Live::close`]; a failure only leaves a lease that goes stale.
     fn drop(&mut self) {
         let _ = self.let_go();
-    }
-}
-
-/// Many acts that are stored together; see [`Live::batch`].
-#[derive(Debug)]
-pub struct Batch<'a> {
-    store: &'a Store,
-    device: &'a str,
-    day: Day,
-    tail: Tail,
-    ids: BTreeSet<String>,
-    broken: Option<FileError>,
-}
-
-impl Batch<'_> {
-    /// The day with what the batch did so far.
-    pub const fn day(&self) -> &Day {
-        &self.day
-    }
-
-    /// As [`Live::submit`], durable once the whole batch is.
-    ///
-    /// # Errors
-    /// [`SubmitError::Refused`] leaves the batch as it was;
-    /// [`SubmitError::Failed`] undoes all of it.
-    pub fn submit(
-        &mut self,
-        command: &Command,
-        context: &Context,
-        id: Option<&str>,
-    ) -> Result<Done, SubmitError> {
-        if let Some(error) = &self.broken {
-            return Err(error.clone().into());
-        }
-        let plan = plan(&self.day, &self.tail, &self.ids, command, context, id)?;
-        if let Err(error) = plan.write(self.store, &mut self.tail, self.device) {
-            self.broken = Some(error.clone());
-            return Err(error.into());
-        }
-        let done = plan.done.clone();
-        if !plan.is_empty() {
-            let _ = self.ids.insert(done.id.clone());
-        }
-        for row in plan.into_rows() {
-            apply(&mut self.day, &row);
-        }
-        Ok(done)
-    }
-}
-
-/// The row that says that a crashed holder's lease was taken over.
-fn takeover(before: &Holder, seq: u64, now: Stamp, who: &str) -> Recorded {
-    let last = Stamp {
-        ms: before.heartbeat,
-        ..now
-    };
-    Recorded {
-        seq,
-        act: seq,
-        id: new_id(now),
-        at: now,
-        happened: None,
-        hand: who.to_owned(),
-        platform: None,
-        event: Event::Noted {
-            entry: None,
-            act: None,
-            text: format!(
-                "The day was taken over from {before}, which ended without closing it; \
-                 last heard from at {}.",
-                last.clock_time()
-            ),
-        },
     }
 }

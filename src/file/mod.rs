@@ -9,6 +9,7 @@
 //! it is before copying it.
 
 mod backup;
+mod batch;
 mod check;
 mod error;
 mod host;
@@ -21,9 +22,10 @@ pub mod shape;
 mod views;
 
 pub use backup::backup;
+pub use batch::Batch;
 pub use check::{CheckReport, check};
 pub use error::{FileError, SubmitError};
 pub use lease::{HEARTBEAT_MS, Holder, STALE_MS};
-pub use live::{Batch, Live, WhyReadOnly};
+pub use live::{Live, WhyReadOnly};
 pub use open::{EXTENSION, FILE_VERSION};
 pub use plan::Done;

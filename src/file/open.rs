@@ -108,8 +108,12 @@ pub(super) fn make(path: &Path) -> Result<Store, FileError> {
 /// Lays out the tables and views, inside the caller's transaction.
 pub(super) fn fill(store: &Store) -> Result<(), FileError> {
     let lay = || -> rusqlite::Result<()> {
-        store.conn.pragma_update(None, "application_id", APPLICATION)?;
-        store.conn.pragma_update(None, "user_version", FILE_VERSION)?;
+        store
+            .conn
+            .pragma_update(None, "application_id", APPLICATION)?;
+        store
+            .conn
+            .pragma_update(None, "user_version", FILE_VERSION)?;
         store.conn.execute_batch(SCHEMA)?;
         views::lay_out(&store.conn)
     };
@@ -167,7 +171,9 @@ pub(super) fn set_up(store: &Store) -> Result<(), FileError> {
         let conn = &store.conn;
         // Answers with the mode, so it isn't a plain update.
         let _: String =
-            conn.pragma_update_and_check(None, "journal_mode", "DELETE", |row| row.get(0))?;
+            conn.pragma_update_and_check(None, "journal_mode", "DELETE", |row| {
+                row.get(0)
+            })?;
         conn.pragma_update(None, "synchronous", "EXTRA")?;
         conn.pragma_update(None, "fullfsync", true)?;
         conn.pragma_update(None, "secure_delete", true)?;

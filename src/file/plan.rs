@@ -5,8 +5,9 @@ use std::ops::Range;
 
 use super::error::FileError;
 use super::journal::{self, Tail, new_id};
+use super::lease::Holder;
 use super::open::Store;
-use crate::day::{Command, Context, Day, Recorded, Refusal, decide};
+use crate::day::{Command, Context, Day, Event, Recorded, Refusal, Stamp, decide};
 
 /// An act that is stored.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -169,4 +170,30 @@ const fn comes_in_steps(command: &Command) -> bool {
             | Command::Place(_)
             | Command::Set(_)
     )
+}
+
+/// The row that says that a crashed holder's lease was taken over.
+pub(super) fn takeover(before: &Holder, seq: u64, now: Stamp, who: &str) -> Recorded {
+    let last = Stamp {
+        ms: before.heartbeat,
+        ..now
+    };
+    Recorded {
+        seq,
+        act: seq,
+        id: new_id(now),
+        at: now,
+        happened: None,
+        hand: who.to_owned(),
+        platform: None,
+        event: Event::Noted {
+            entry: None,
+            act: None,
+            text: format!(
+                "The day was taken over from {before}, which ended without closing it; \
+                 last heard from at {}.",
+                last.clock_time()
+            ),
+        },
+    }
 }

@@ -30,9 +30,24 @@ const VIEWS: [View; 3] = [
         name: "v1_athlete",
         table: "seen_athlete",
         columns: &[
-            "lot", "id", "given", "family", "sex", "born", "grade", "team", "category",
-            "division", "session", "flight", "platform", "bodyweight", "bodyweight_unit",
-            "clearance", "presence", "withdrawn",
+            "lot",
+            "id",
+            "given",
+            "family",
+            "sex",
+            "born",
+            "grade",
+            "team",
+            "category",
+            "division",
+            "session",
+            "flight",
+            "platform",
+            "bodyweight",
+            "bodyweight_unit",
+            "clearance",
+            "presence",
+            "withdrawn",
         ],
         rows: athlete_rows,
     },
@@ -40,16 +55,41 @@ const VIEWS: [View; 3] = [
         name: "v1_attempt",
         table: "seen_attempt",
         columns: &[
-            "lot", "slot", "lift", "attempt", "session", "flight", "platform", "requested",
-            "requested_unit", "loaded", "loaded_unit", "credited", "credited_unit", "ruling",
-            "lights", "faults", "called_at", "ruled_at", "hand", "seq",
+            "lot",
+            "slot",
+            "lift",
+            "attempt",
+            "session",
+            "flight",
+            "platform",
+            "requested",
+            "requested_unit",
+            "loaded",
+            "loaded_unit",
+            "credited",
+            "credited_unit",
+            "ruling",
+            "lights",
+            "faults",
+            "called_at",
+            "ruled_at",
+            "hand",
+            "seq",
         ],
         rows: attempt_rows,
     },
     View {
         name: "v1_standing",
         table: "seen_standing",
-        columns: &["lot", "slot", "lift", "best", "unit", "placing_group", "place"],
+        columns: &[
+            "lot",
+            "slot",
+            "lift",
+            "best",
+            "unit",
+            "placing_group",
+            "place",
+        ],
         rows: standing_rows,
     },
 ];
@@ -76,7 +116,11 @@ pub(super) fn lay_out(conn: &Connection) -> rusqlite::Result<()> {
 pub(super) fn upto(store: &Store) -> Result<Option<u64>, FileError> {
     let text: Option<String> = store
         .conn
-        .query_row("SELECT value FROM meta WHERE key = 'seen_upto'", [], |row| row.get(0))
+        .query_row(
+            "SELECT value FROM meta WHERE key = 'seen_upto'",
+            [],
+            |row| row.get(0),
+        )
         .optional()
         .map_err(|e| store.fail(&e))?;
     Ok(text.and_then(|t| t.parse().ok()))
@@ -121,7 +165,9 @@ pub(super) fn differences(store: &Store, day: &Day) -> Vec<String> {
                         same.count() + 1
                     ))
                 }
-                Err(error) => Some(format!("The view {} can't be read: {error}.", view.name)),
+                Err(error) => {
+                    Some(format!("The view {} can't be read: {error}.", view.name))
+                }
             }
         })
         .collect()
@@ -308,13 +354,19 @@ fn standing_rows(day: &Day) -> Vec<Vec<Value>> {
                 continue;
             }
             n_slots += 1;
-            let best = facts.best(entry.key, &line.slot).map(|(_, ruled)| &ruled.fact);
+            let best = facts
+                .best(entry.key, &line.slot)
+                .map(|(_, ruled)| &ruled.fact);
             let load = best.and_then(|fact| fact.credited.as_ref());
             if let Some(load) = load {
                 total = total + load.mass;
                 n_bests += 1;
             }
-            row(line.slot.as_str(), best.map(|fact| fact.lift.as_str()), load);
+            row(
+                line.slot.as_str(),
+                best.map(|fact| fact.lift.as_str()),
+                load,
+            );
         }
         let counts = n_bests > 0 && (n_bests == n_slots || !facts.rules.total_needs_all);
         if facts.rules.total && counts {

@@ -4,7 +4,7 @@ use super::ActRow;
 use super::outcome::parse_outcome;
 use super::pairs::{pairs, split_id};
 use super::words::{
-    act, athlete, attempt, entry, lift, load, needed_lift, number, place, relative, text_of,
+    act, athlete, attempt, entry, lift, load, needed_lift, number, place, relative, unit,
 };
 use crate::day::{
     Authority, ClockMove, Command, CorrectionOf, Day, Facts, Granted, Line, LoadAsked, Roll,
@@ -227,7 +227,7 @@ fn edits(facts: &Facts, detail: &str) -> Result<Vec<Change>, String> {
     let unit = columns
         .iter()
         .find(|(column, ..)| *column == Column::Unit)
-        .map(|(_, _, value)| text_of::<crate::measure::Unit>(value))
+        .map(|(_, _, value)| unit(value))
         .transpose()?;
     let mut changes = Vec::new();
     for (column, key, value) in &columns {

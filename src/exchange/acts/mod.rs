@@ -8,6 +8,7 @@ mod words;
 
 pub use command::command;
 pub use outcome::{parse_outcome, show_outcome};
+pub(in crate::exchange) use pairs::show_id;
 pub use pairs::{pairs, show_pairs, split_id};
 pub use reader::{ActReader, read_acts};
 

@@ -20,7 +20,7 @@ pub fn read_acts(text: &str) -> Result<Vec<ActRow>, Fault> {
             found.push(row?);
         }
     }
-    for row in rows.finish() {
+    if let Some(row) = rows.finish() {
         found.push(row?);
     }
     Ok(found)

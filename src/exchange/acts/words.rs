@@ -9,22 +9,9 @@ use crate::lift::Slug;
 use crate::measure::{Mass, Unit, Weight};
 use crate::roster::Column;
 
-/// A word of a small list.
-pub(super) trait Listed: Sized {
-    fn of(text: &str) -> Option<Self>;
-    const ALLOWED: &'static str;
-}
-
-impl Listed for Unit {
-    const ALLOWED: &'static str = "kg or lb";
-
-    fn of(text: &str) -> Option<Self> {
-        Self::parse(text)
-    }
-}
-
-pub(super) fn text_of<T: Listed>(text: &str) -> Result<T, String> {
-    T::of(text).ok_or_else(|| format!("“{text}” is not allowed; write {}.", T::ALLOWED))
+pub(super) fn unit(text: &str) -> Result<Unit, String> {
+    Unit::parse(text)
+        .ok_or_else(|| format!("“{text}” is no unit of a bodyweight; write kg or lb."))
 }
 
 /// The table number of a row, if it has one.

@@ -11,8 +11,8 @@ use serde_json::Value;
 
 use super::details::Detail;
 use super::words::{
-    Authority, Clearance, Fault, Granted, Light, Load, Movement, Presence, Slot, Source, Time,
-    Unit,
+    Authority, Clearance, Fault, Granted, Light, Load, Movement, Presence, Slot, Source,
+    Time, Unit,
 };
 use crate::day::Ruling;
 use crate::lift::Slug;

@@ -38,7 +38,9 @@ impl Source for Row<'_> {
         Ok(match self.private {
             Hidden::None => Hidden::None,
             Hidden::Erased => Hidden::Erased,
-            Hidden::Kept(text) => Hidden::Kept(serde_json::from_str::<Salted<T>>(text)?.fact),
+            Hidden::Kept(text) => {
+                Hidden::Kept(serde_json::from_str::<Salted<T>>(text)?.fact)
+            }
         })
     }
 }
@@ -93,6 +95,9 @@ fn event<S: Source>(kind: &str, shape: u32, from: &S) -> Result<Event, ShapeErro
         kind: kind.to_owned(),
         why,
     };
+    if shape == 0 {
+        return Err(unreadable("there is no shape 0".into()));
+    }
     if kind == "corrected" {
         return corrected(from);
     }
@@ -106,7 +111,7 @@ fn event<S: Source>(kind: &str, shape: u32, from: &S) -> Result<Event, ShapeErro
     };
     found
         .map_err(|e| unreadable(e.to_string()))?
-        .ok_or_else(|| unreadable(format!("there is no shape {shape}")))
+        .ok_or_else(|| ShapeError::UnknownKind(kind.to_owned()))
 }
 
 fn said<S: Source>(from: &S) -> serde_json::Result<String> {
@@ -319,7 +324,9 @@ fn nothing_left(entry: u32) -> Event {
     }
 }
 
-fn private_details<S: Source>(from: &S) -> serde_json::Result<(Vec<details::Detail>, bool)> {
+fn private_details<S: Source>(
+    from: &S,
+) -> serde_json::Result<(Vec<details::Detail>, bool)> {
     Ok(match from.hidden::<Details1>()? {
         Hidden::None => (Vec::new(), false),
         Hidden::Kept(part) => (part.changes, false),

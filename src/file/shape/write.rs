@@ -29,12 +29,18 @@ fn parts_of<B: Serialize, P: Serialize>(
         kind: kind.to_owned(),
         why: e.to_string(),
     };
-    let shape = KINDS.iter().find(|(k, _)| *k == kind).map_or(1, |(_, s)| *s);
+    let shape = KINDS
+        .iter()
+        .find(|(k, _)| *k == kind)
+        .map_or(1, |(_, s)| *s);
     Ok(Parts {
         kind,
         shape,
         body: serde_json::to_value(body).map_err(fail)?,
-        private: private.map(serde_json::to_value).transpose().map_err(fail)?,
+        private: private
+            .map(serde_json::to_value)
+            .transpose()
+            .map_err(fail)?,
     })
 }
 
@@ -83,9 +89,11 @@ pub(super) fn parts(event: &Event) -> Result<Parts, ShapeError> {
             };
             parts_of("flight-made", body, NOTHING)
         }
-        Event::StationChecked { platform, who } => {
-            parts_of("station-checked", StationChecked1 { platform, who }, NOTHING)
-        }
+        Event::StationChecked { platform, who } => parts_of(
+            "station-checked",
+            StationChecked1 { platform, who },
+            NOTHING,
+        ),
         Event::SlotStarted {
             platform,
             session,
@@ -115,7 +123,9 @@ pub(super) fn parts(event: &Event) -> Result<Parts, ShapeError> {
         Event::Annulled { act, reason } => {
             parts_of("annulled", Annulled1 { act }, text(&reason))
         }
-        Event::Undone { act, clock } => parts_of("undone", Undone1 { act, clock }, NOTHING),
+        Event::Undone { act, clock } => {
+            parts_of("undone", Undone1 { act, clock }, NOTHING)
+        }
         Event::Redone { undo } => parts_of("redone", Redone1 { undo }, NOTHING),
         Event::Noted {
             entry,

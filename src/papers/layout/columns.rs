@@ -11,6 +11,9 @@ use crate::sheets::{Align, Cell, Column, Table};
 /// Column headings, as a share of the table's type size.
 pub(super) const HEADING: f32 = 0.76;
 
+/// Blank before a column that is parted from the one before it, in points.
+const GAP: f32 = 7.0;
+
 /// Blank at each side of a cell, in ems.
 const PAD: f32 = 0.45;
 
@@ -39,6 +42,13 @@ pub(super) struct Measured<'a> {
     pub index: usize,
     pub face: Face,
     pub boxed: bool,
+    /// Places in the rows of what stands small above and beneath its cells.
+    pub above: Option<usize>,
+    pub beneath: Option<usize>,
+    /// Blank before it, in points.
+    gap: f32,
+    /// The width of a box that has its own, in points.
+    fixed: Option<f32>,
     /// Widest part after a decimal point, in ems.
     pub fraction: f32,
     /// Widest cell.
@@ -81,27 +91,48 @@ pub(super) fn measure<'a>(
             let face = Face::of(style.bold.contains(&column.key));
             let (mut whole, mut fraction, mut words) = (0.0_f32, 0.0_f32, 0.0_f32);
             for cell in groups.iter().flatten().filter_map(|row| row.get(index)) {
-                let text = cell.text.as_str();
-                match fraction_start(text).filter(|_| column.align == Align::Right) {
-                    Some(at) => {
-                        let (left, right) = text.split_at(at);
-                        whole = whole.max(fonts::width(left, 1.0, face));
-                        fraction = fraction.max(fonts::width(right, 1.0, face));
+                for text in parts(column, &cell.text) {
+                    match fraction_start(text).filter(|_| column.align == Align::Right) {
+                        Some(at) => {
+                            let (left, right) = text.split_at(at);
+                            whole = whole.max(fonts::width(left, 1.0, face));
+                            fraction = fraction.max(fonts::width(right, 1.0, face));
+                        }
+                        None => words = words.max(fonts::width(text, 1.0, face)),
                     }
-                    None => words = words.max(fonts::width(text, 1.0, face)),
                 }
             }
+            let small = |pairs: &[(String, String)]| {
+                let (_, key) = pairs.iter().find(|(of, _)| *of == column.key)?;
+                table.columns.iter().position(|c| c.key == *key)
+            };
+            let own = |(key, _): &&(String, f32)| *key == column.key;
+            let parted = style.parted.contains(&column.key);
             Measured {
                 column,
                 index,
                 face,
                 boxed: style.boxes.contains(&column.key),
+                above: small(&style.above),
+                beneath: small(&style.beneath),
+                gap: if parted { GAP } else { 0.0 },
+                fixed: style.widths.iter().find(own).map(|(_, width)| *width),
                 fraction,
                 cells: words.max(whole + fraction),
                 heading: heading_width(&clean(&column.label)),
             }
         })
         .collect()
+}
+
+/// A cell's parts, each of which has a line of its own: an attempt's load and
+/// its ruling's word; of anything else the whole.
+pub(super) fn parts<'a>(column: &Column, text: &'a str) -> Vec<&'a str> {
+    if column.attempt {
+        text.splitn(2, ' ').collect()
+    } else {
+        vec![text]
+    }
 }
 
 /// The cells of a row as they are shown.
@@ -136,11 +167,12 @@ impl Measured<'_> {
     fn natural(&self, size: f32, style: &TableStyle) -> f32 {
         let inner = self.cells.max(self.heading * HEADING);
         let width = (inner + 2.0 * PAD) * size;
-        if self.boxed {
-            width.max(style.box_width)
-        } else {
-            width
-        }
+        let least = match self.fixed {
+            Some(fixed) => fixed,
+            None if self.boxed => style.box_width,
+            None => 0.0,
+        };
+        width.max(least) + self.gap
     }
 
     /// The width that it asks for when the size is chosen.
@@ -196,8 +228,13 @@ pub(super) fn fit(columns: &[Measured<'_>], style: &TableStyle, width: f32) -> F
     let mut x = 0.0;
     let places = widths
         .into_iter()
-        .map(|w| {
-            let place = Place { x, w };
+        .zip(columns)
+        .map(|(w, column)| {
+            let gap = column.gap.min(w);
+            let place = Place {
+                x: x + gap,
+                w: w - gap,
+            };
             x += w;
             place
         })
@@ -235,9 +272,10 @@ fn spread(
         *w += more;
         left -= more;
     }
-    let boxed: Vec<bool> = columns.iter().map(|c| c.boxed).collect();
+    let free = |c: &Measured<'_>| c.fixed.is_none();
+    let boxed: Vec<bool> = columns.iter().map(|c| c.boxed && free(c)).collect();
     let texts: Vec<bool> = columns.iter().map(Measured::flexible).collect();
-    let all = vec![true; columns.len()];
+    let all: Vec<bool> = columns.iter().map(free).collect();
     for (takers, most) in [
         (&boxed, 60.0),
         (&all, 2.0 * size),

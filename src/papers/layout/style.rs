@@ -16,6 +16,15 @@ pub struct TableStyle {
     pub boxes: Vec<String>,
     /// Least width of such a box in points.
     pub box_width: f32,
+    /// Boxes of a width of their own in points, which get no share of what is
+    /// left over.
+    pub widths: Vec<(String, f32)>,
+    /// Columns with a gap before them.
+    pub parted: Vec<String>,
+    /// Columns and what stands small above their cells, at the left.
+    pub above: Vec<(String, String)>,
+    /// Columns and what stands small beneath their cells, on two lines at most.
+    pub beneath: Vec<(String, String)>,
     /// Columns set in bold.
     pub bold: Vec<String>,
     /// Most lines of a cell; a longer text is cut short.
@@ -47,6 +56,10 @@ impl TableStyle {
             row_height,
             boxes: Vec::new(),
             box_width: 44.0,
+            widths: Vec::new(),
+            parted: Vec::new(),
+            above: Vec::new(),
+            beneath: Vec::new(),
             bold: Vec::new(),
             lines: 2,
             empty: "Nothing here yet.".to_owned(),
@@ -79,6 +92,46 @@ impl TableStyle {
     #[must_use]
     pub const fn box_width(mut self, points: f32) -> Self {
         self.box_width = points;
+        self
+    }
+
+    /// The same, with boxes of these columns exactly so many points wide, where
+    /// the columns fit.
+    #[must_use]
+    pub fn widths<K: Into<String>>(
+        mut self,
+        widths: impl IntoIterator<Item = (K, f32)>,
+    ) -> Self {
+        self.widths = widths.into_iter().map(|(k, w)| (k.into(), w)).collect();
+        self
+    }
+
+    /// The same, with a gap before the columns of these keys.
+    #[must_use]
+    pub fn parted<K: Into<String>>(mut self, keys: impl IntoIterator<Item = K>) -> Self {
+        self.parted = keys.into_iter().map(Into::into).collect();
+        self
+    }
+
+    /// The same, with the second column's cell small above the first one's.
+    ///
+    /// The second column needs no heading, so that it isn't shown on its own.
+    #[must_use]
+    pub fn above(mut self, column: impl Into<String>, small: impl Into<String>) -> Self {
+        self.above.push((column.into(), small.into()));
+        self
+    }
+
+    /// The same, with the second column's cell small beneath the first one's.
+    ///
+    /// The second column needs no heading, so that it isn't shown on its own.
+    #[must_use]
+    pub fn beneath(
+        mut self,
+        column: impl Into<String>,
+        small: impl Into<String>,
+    ) -> Self {
+        self.beneath.push((column.into(), small.into()));
         self
     }
 

@@ -18,6 +18,11 @@ const ROW: f32 = 1.75;
 const GROUP: f32 = 1.3;
 const REMARK: f32 = 0.8;
 
+/// Size of what stands small above or beneath a cell, as a share of the type
+/// size, and the most lines beneath one.
+const SMALL: f32 = 0.74;
+const SMALL_LINES: usize = 2;
+
 /// The pieces of a table `width` points wide.
 ///
 /// The heading of a group stays with its first two rows, and the last row of a
@@ -54,6 +59,14 @@ pub(super) fn pieces(table: &Table, style: &TableStyle, width: f32) -> Vec<Piece
         setter.group(group, rows, index == 0, &top, &mut pieces);
     }
     pieces
+}
+
+/// What a cell shows, from top to bottom.
+struct Stack {
+    above: String,
+    lines: Vec<String>,
+    beneath: Vec<String>,
+    struck: bool,
 }
 
 /// Everything that stays the same from row to row.
@@ -210,18 +223,21 @@ impl Setter<'_> {
     fn row(&self, row: &[Shown]) -> Piece {
         let size = self.fit.size;
         let leading = size * 1.2;
+        let small = Type::grey(size * SMALL);
         let places = || self.columns.iter().zip(&self.fit.places);
-        let cells: Vec<Vec<String>> = places()
-            .map(|(column, place)| self.lines(column, *place, row))
+        let cells: Vec<Stack> = places()
+            .map(|(column, place)| self.stack(column, *place, row))
             .collect();
-        let most = cells.iter().map(Vec::len).max().unwrap_or(1).max(1);
-        let height = self
-            .style
-            .row_height
-            .max(size * ROW + leading * factor(most - 1));
+        let tall = |stack: &Stack| {
+            leading * factor(stack.lines.len().saturating_sub(1))
+                + small.size * 1.25 * factor(stack.beneath.len())
+                + small.size * factor(usize::from(!stack.above.is_empty()))
+        };
+        let most = cells.iter().map(tall).fold(0.0, f32::max);
+        let height = self.style.row_height.max(size * ROW + most);
         // The rule comes first, so that the edges of boxes lie over it.
         let mut items = vec![Item::rule(0.0, self.width, height, Pen::Hair)];
-        for ((column, place), lines) in places().zip(cells) {
+        for ((column, place), stack) in places().zip(cells) {
             if column.boxed {
                 items.push(Item::Rect {
                     x: place.x,
@@ -231,26 +247,62 @@ impl Setter<'_> {
                     pen: Pen::Thin,
                 });
             }
-            let struck = row.get(column.index).is_some_and(|cell| cell.struck);
             let set = Type {
                 size,
                 face: column.face,
                 ink: Ink::Black,
             };
-            let block = leading * factor(lines.len().saturating_sub(1));
-            let first = (height - block + size * CAP_HEIGHT) / 2.0;
-            for (index, line) in lines.into_iter().enumerate() {
-                let y = first + leading * factor(index);
+            let left = place.x + self.fit.pad;
+            let mut top = 0.0;
+            if !stack.above.is_empty() {
+                let y = 3.0 + small.size * CAP_HEIGHT;
+                items.push(small.at(left, y, stack.above.clone()));
+                top = y;
+            }
+            let block = tall(&stack) - if top > 0.0 { small.size } else { 0.0 };
+            let mut y = (height + top - block + size * CAP_HEIGHT) / 2.0;
+            let count = stack.lines.len();
+            for (index, line) in stack.lines.into_iter().enumerate() {
                 let item = self.cell(column, set, *place, y, line);
+                // Of a load and its ruling's word only the load is struck.
+                let struck = stack.struck && (index == 0 || !column.column.attempt);
                 let strike = struck.then(|| strike(set, &item)).flatten();
                 items.push(item);
                 items.extend(strike);
+                if index + 1 < count {
+                    y += leading;
+                }
+            }
+            for line in stack.beneath {
+                y += small.size * 1.25;
+                items.push(small.at(left, y, line));
             }
         }
         Piece {
             height,
             items,
             ..Piece::default()
+        }
+    }
+
+    /// All that a cell shows.
+    fn stack(&self, column: &Measured<'_>, place: Place, row: &[Shown]) -> Stack {
+        let small = Type::grey(self.fit.size * SMALL);
+        let room = self.room(place) + 0.1;
+        let text = |at: Option<usize>| {
+            at.and_then(|at| row.get(at)).map_or("", |c| c.text.as_str())
+        };
+        let beneath = match text(column.beneath) {
+            "" => Vec::new(),
+            words => {
+                text::wrap_at_most(words, small.size, small.face, room, SMALL_LINES)
+            }
+        };
+        Stack {
+            above: text::shorten(text(column.above), small.size, small.face, room),
+            lines: self.lines(column, place, row),
+            beneath,
+            struck: row.get(column.index).is_some_and(|cell| cell.struck),
         }
     }
 
@@ -266,7 +318,10 @@ impl Setter<'_> {
             let most = self.style.lines.max(1);
             text::wrap_at_most(&cell.text, size, face, room, most)
         } else {
-            vec![text::shorten(&cell.text, size, face, room)]
+            columns::parts(column.column, &cell.text)
+                .into_iter()
+                .map(|part| text::shorten(part, size, face, room))
+                .collect()
         }
     }
 

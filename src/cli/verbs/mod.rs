@@ -1,0 +1,11 @@
+//! The verbs, one file each.
+
+pub(super) mod acts;
+pub(super) mod apply;
+pub(super) mod check;
+pub(super) mod desk;
+pub(super) mod know;
+pub(super) mod new;
+pub(super) mod papers;
+pub(super) mod roster;
+pub(super) mod show;

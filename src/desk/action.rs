@@ -1,0 +1,161 @@
+//! The one table of what a person can do by a key.
+//!
+//! Buttons, key map and help sheet are made from it.
+
+use super::keys::{Chord, Press};
+use super::screen::ScreenId;
+
+/// Something that a key or a button does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Action {
+    /// Shows or hides the list of keys.
+    Help,
+    /// Shows a screen.
+    Show(ScreenId),
+    /// Calls the next athlete; while one is called, stops the clock or lets it
+    /// go on.
+    CallOrClock,
+    /// Full screen of the window in hand, and back.
+    FullScreen,
+    /// Opens or closes the hall board.
+    HallBoard,
+    /// All lights white.
+    AllWhite,
+    /// All lights red.
+    AllRed,
+    /// Shows what would be undone; the second time undoes it.
+    Undo,
+    /// Shows what would come back; the second time brings it back.
+    Redo,
+    /// The next platform is in hand.
+    NextPlatform,
+    /// Light or dark.
+    Shade,
+    /// Leaves the day and shows the first screen.
+    Leave,
+    /// Leaves what is typed, or the sheet that is shown.
+    Escape,
+    /// The next way to rank.
+    NextRanking,
+    /// Writes the papers.
+    WritePapers,
+    /// The other paper size.
+    PaperSize,
+    /// For the noticeboard, or for the file.
+    Posted,
+    /// Annuls the chosen act.
+    Annul,
+    /// Closes the program.
+    Quit,
+}
+
+/// Where an action can be done.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Place {
+    /// Everywhere.
+    Everywhere,
+    /// Wherever a day is open.
+    WithDay,
+    /// On a screen that has a platform in hand.
+    Platform,
+    /// On one screen.
+    On(ScreenId),
+}
+
+/// One row of the table.
+#[derive(Debug, Clone, Copy)]
+pub struct Row {
+    /// What is done.
+    pub action: Action,
+    /// What it is called.
+    pub label: &'static str,
+    /// Its key.
+    pub key: Option<Chord>,
+    /// Where it can be done.
+    pub place: Place,
+    /// Why it has no key; empty where it has one.
+    pub no_key: &'static str,
+}
+
+const fn row(action: Action, label: &'static str, key: Chord, place: Place) -> Row {
+    Row {
+        action,
+        label,
+        key: Some(key),
+        place,
+        no_key: "",
+    }
+}
+
+/// Everything, in the order of the help sheet.
+pub const ACTIONS: &[Row] = &[
+    row(Action::Help, "Keys and shorthand", Chord::Function(1), Place::Everywhere),
+    row(Action::Show(ScreenId::Day), "Day", Chord::Function(2), Place::WithDay),
+    row(Action::Show(ScreenId::Roster), "Roster", Chord::Function(3), Place::WithDay),
+    row(Action::Show(ScreenId::Scale), "Scale", Chord::Function(4), Place::WithDay),
+    row(Action::Show(ScreenId::Flights), "Flights", Chord::Function(5), Place::WithDay),
+    row(Action::Show(ScreenId::Table), "Table", Chord::Function(6), Place::WithDay),
+    row(Action::Show(ScreenId::Standings), "Standings", Chord::Function(7), Place::WithDay),
+    row(Action::Show(ScreenId::Papers), "Papers", Chord::Function(8), Place::WithDay),
+    row(Action::Show(ScreenId::Journal), "Journal", Chord::Function(9), Place::WithDay),
+    row(Action::Show(ScreenId::Cards), "Rack cards", Chord::Ctrl('k'), Place::WithDay),
+    row(Action::CallOrClock, "Call next; stop or go on with the clock", Chord::Function(10), Place::Platform),
+    row(Action::AllWhite, "All lights white", Chord::Ctrl('g'), Place::Platform),
+    row(Action::AllRed, "All lights red", Chord::Ctrl('r'), Place::Platform),
+    row(Action::NextPlatform, "Next platform", Chord::Ctrl('p'), Place::Platform),
+    row(Action::Undo, "Undo (first shows what)", Chord::Ctrl('z'), Place::WithDay),
+    row(Action::Redo, "Redo (first shows what)", Chord::Ctrl('y'), Place::WithDay),
+    row(Action::FullScreen, "Full screen of this window", Chord::Function(11), Place::Everywhere),
+    row(Action::HallBoard, "Hall board", Chord::Function(12), Place::WithDay),
+    row(Action::NextRanking, "Rank another way", Chord::Ctrl('t'), Place::On(ScreenId::Standings)),
+    row(Action::WritePapers, "Write the papers", Chord::Ctrl('s'), Place::On(ScreenId::Papers)),
+    row(Action::PaperSize, "Letter or A4", Chord::Ctrl('t'), Place::On(ScreenId::Papers)),
+    row(Action::Posted, "For posting, or for the file", Chord::Ctrl('b'), Place::On(ScreenId::Papers)),
+    row(Action::Annul, "Annul the chosen act (first shows what changes)", Chord::Ctrl('d'), Place::On(ScreenId::Journal)),
+    row(Action::Shade, "Light or dark", Chord::Ctrl('l'), Place::Everywhere),
+    row(Action::Escape, "Clear what is typed; close this sheet", Chord::Escape, Place::Everywhere),
+    row(Action::Leave, "Another day", Chord::Ctrl('o'), Place::WithDay),
+    Row {
+        action: Action::Quit,
+        label: "Close the program",
+        key: None,
+        place: Place::Everywhere,
+        no_key: "closing the window does it, and no slip of a finger should",
+    },
+];
+
+impl Place {
+    /// Whether the place takes in a screen; `None` is the first screen.
+    pub fn holds(self, screen: Option<ScreenId>) -> bool {
+        match self {
+            Self::Everywhere => true,
+            Self::WithDay => screen.is_some(),
+            Self::Platform => {
+                matches!(screen, Some(ScreenId::Table | ScreenId::Cards))
+            }
+            Self::On(id) => screen == Some(id),
+        }
+    }
+}
+
+/// The row of an action.
+pub fn row_of(action: Action) -> Option<&'static Row> {
+    ACTIONS.iter().find(|r| r.action == action)
+}
+
+/// The label of an action with its key, as a button shows it.
+pub fn label(action: Action) -> String {
+    row_of(action).map_or_else(String::new, |row| match row.key {
+        Some(key) => format!("{key} {}", row.label),
+        None => row.label.to_owned(),
+    })
+}
+
+/// What a press means on a screen; `None` is the first screen.
+pub fn of_press(press: &Press, screen: Option<ScreenId>) -> Option<Action> {
+    ACTIONS
+        .iter()
+        .filter(|row| row.place.holds(screen))
+        .find(|row| row.key.is_some_and(|key| key.is(press)))
+        .map(|row| row.action)
+}

@@ -1,0 +1,69 @@
+//! The screens, in the order of the day.
+//!
+//! A screen holds what is typed and selected; facts are lent to it. It never
+//! names another screen's state, a file or a clock: it asks through [`Out`].
+
+use crate::day::Command;
+
+/// Names a screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum ScreenId {
+    /// Settings of the day.
+    Day,
+    /// Entries.
+    Roster,
+    /// Weigh-in, openers, set-ups.
+    Scale,
+    /// Flights.
+    Flights,
+    /// Run a platform.
+    Table,
+    /// Places.
+    Standings,
+    /// Printables.
+    Papers,
+    /// The list of acts.
+    Journal,
+    /// Rack cards, typed like a spreadsheet.
+    Cards,
+}
+
+impl ScreenId {
+    /// The eight screens in the order of the day.
+    pub const ALL: [Self; 8] = [
+        Self::Day,
+        Self::Roster,
+        Self::Scale,
+        Self::Flights,
+        Self::Table,
+        Self::Standings,
+        Self::Papers,
+        Self::Journal,
+    ];
+
+    /// Its name.
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Day => "Day",
+            Self::Roster => "Roster",
+            Self::Scale => "Scale",
+            Self::Flights => "Flights",
+            Self::Table => "Table",
+            Self::Standings => "Standings",
+            Self::Papers => "Papers",
+            Self::Journal => "Journal",
+            Self::Cards => "Cards",
+        }
+    }
+}
+
+/// What a screen asks of the shell.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Out {
+    /// Enter this; the answer comes back to the screen.
+    Submit(Command),
+    /// Show another screen.
+    Go(ScreenId),
+    /// Show a sentence on the line at the bottom.
+    Say(String),
+}

@@ -1,0 +1,163 @@
+//! Takes the grid's keys before the text field gets them.
+
+use iced::advanced::layout::{self, Layout};
+use iced::advanced::widget::{Operation, Tree, tree};
+use iced::advanced::{Clipboard, Shell, Widget, mouse, overlay, renderer};
+use iced::keyboard;
+use iced::widget::text_input;
+use iced::{Element, Event, Length, Rectangle, Renderer, Size, Theme, Vector};
+
+use super::model::Key;
+use super::press::{is_taken, key_of};
+
+type FieldState =
+    text_input::State<<Renderer as iced::advanced::text::Renderer>::Paragraph>;
+
+/// A text field whose arrows, Tab and Enter belong to the grid around it.
+///
+/// A text field keeps Left, Right, Home and End to itself, so they have to be
+/// taken before it sees them.
+pub(super) struct Guard<'a, M> {
+    field: Element<'a, M>,
+    typing: bool,
+    on_key: Box<dyn Fn(Key) -> M + 'a>,
+}
+
+impl<'a, M> Guard<'a, M> {
+    /// Guards a field; `typing` is whether the cell in hand has a draft.
+    pub(super) fn new(
+        field: impl Into<Element<'a, M>>,
+        typing: bool,
+        on_key: impl Fn(Key) -> M + 'a,
+    ) -> Self {
+        Self {
+            field: field.into(),
+            typing,
+            on_key: Box::new(on_key),
+        }
+    }
+}
+
+impl<M> Widget<M, Theme, Renderer> for Guard<'_, M> {
+    fn tag(&self) -> tree::Tag {
+        self.field.as_widget().tag()
+    }
+
+    fn state(&self) -> tree::State {
+        self.field.as_widget().state()
+    }
+
+    fn children(&self) -> Vec<Tree> {
+        self.field.as_widget().children()
+    }
+
+    fn diff(&self, tree: &mut Tree) {
+        self.field.as_widget().diff(tree);
+    }
+
+    fn size(&self) -> Size<Length> {
+        self.field.as_widget().size()
+    }
+
+    fn layout(
+        &mut self,
+        tree: &mut Tree,
+        renderer: &Renderer,
+        limits: &layout::Limits,
+    ) -> layout::Node {
+        self.field.as_widget_mut().layout(tree, renderer, limits)
+    }
+
+    fn operate(
+        &mut self,
+        tree: &mut Tree,
+        layout: Layout<'_>,
+        renderer: &Renderer,
+        operation: &mut dyn Operation,
+    ) {
+        self.field
+            .as_widget_mut()
+            .operate(tree, layout, renderer, operation);
+    }
+
+    fn update(
+        &mut self,
+        tree: &mut Tree,
+        event: &Event,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+        renderer: &Renderer,
+        clipboard: &mut dyn Clipboard,
+        shell: &mut Shell<'_, M>,
+        viewport: &Rectangle,
+    ) {
+        if let Event::Keyboard(keyboard::Event::KeyPressed { key, modifiers, .. }) = event
+            && let tree::State::Some(_) = &tree.state
+            && tree.state.downcast_ref::<FieldState>().is_focused()
+            && let Some(key) = key_of(key, *modifiers)
+            && is_taken(&key, self.typing)
+        {
+            if key == Key::Escape && !self.typing {
+                // The field would give the keyboard away; let the shell have
+                // the key instead.
+                return;
+            }
+            tree.state
+                .downcast_mut::<FieldState>()
+                .move_cursor_to(usize::MAX);
+            shell.publish((self.on_key)(key));
+            shell.capture_event();
+            return;
+        }
+        self.field.as_widget_mut().update(
+            tree, event, layout, cursor, renderer, clipboard, shell, viewport,
+        );
+    }
+
+    fn mouse_interaction(
+        &self,
+        tree: &Tree,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+        viewport: &Rectangle,
+        renderer: &Renderer,
+    ) -> mouse::Interaction {
+        self.field
+            .as_widget()
+            .mouse_interaction(tree, layout, cursor, viewport, renderer)
+    }
+
+    fn draw(
+        &self,
+        tree: &Tree,
+        renderer: &mut Renderer,
+        theme: &Theme,
+        style: &renderer::Style,
+        layout: Layout<'_>,
+        cursor: mouse::Cursor,
+        viewport: &Rectangle,
+    ) {
+        self.field
+            .as_widget()
+            .draw(tree, renderer, theme, style, layout, cursor, viewport);
+    }
+
+    fn overlay<'b>(
+        &'b mut self,
+        tree: &'b mut Tree,
+        layout: Layout<'b>,
+        renderer: &Renderer,
+        viewport: &Rectangle,
+        translation: Vector,
+    ) -> Option<overlay::Element<'b, M, Theme, Renderer>> {
+        self.field
+            .as_widget_mut()
+            .overlay(tree, layout, renderer, viewport, translation)
+    }
+}
+
+impl<'a, M: 'a> From<Guard<'a, M>> for Element<'a, M> {
+    fn from(guard: Guard<'a, M>) -> Self {
+        Element::new(guard)
+    }
+}

@@ -1,0 +1,18 @@
+//! The one editable grid of the desk: rows by columns, typed like a
+//! spreadsheet.
+//!
+//! [`Grid`] is the pure model: the cursor, a draft a cell, the sentence of a
+//! refusal at its cell, and the moves. A [`Sheet`] says what the cells hold.
+//! Must never know a command, an athlete or a lift.
+
+mod guard;
+mod model;
+mod press;
+mod view;
+
+#[cfg(test)]
+mod tests;
+
+pub use model::{Cell, Column, Draft, Enter, Event, Grid, Key, Mark, Said, Sheet, Spot};
+pub use press::key_of;
+pub use view::{Shown, focus, view};

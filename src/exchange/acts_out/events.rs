@@ -1,0 +1,525 @@
+//! One act's events as rows.
+
+use super::super::acts::{ActRow, show_id, show_outcome, show_pairs};
+use super::{Writer, show};
+use crate::day::{
+    Authority, ClockMove, Event, Granted, Line, Outcome, Recorded, RuledFact, Ruling, Source,
+};
+use crate::lift::Slug;
+use crate::measure::Weight;
+use crate::roster::{Change, EntryKey, Presence};
+
+fn row(act: &str) -> ActRow {
+    ActRow {
+        act: act.to_owned(),
+        ..ActRow::default()
+    }
+}
+
+fn pair(key: &str, value: &str) -> Option<(String, String)> {
+    (!value.is_empty()).then(|| (key.to_owned(), value.to_owned()))
+}
+
+/// `first; key=value` without the parts that are blank.
+fn with_pairs(first: &str, pairs: impl IntoIterator<Item = (String, String)>) -> String {
+    let pairs: Vec<(String, String)> = pairs.into_iter().collect();
+    let rest = show_pairs(&pairs);
+    match (first.is_empty(), rest.is_empty()) {
+        (_, true) => first.to_owned(),
+        (true, false) => rest,
+        (false, false) => format!("{first}; {rest}"),
+    }
+}
+
+impl Writer<'_> {
+    /// The rows of an act.
+    pub(super) fn act(&self, act: &[Recorded]) -> Vec<ActRow> {
+        let ruled: Vec<&RuledFact> = act
+            .iter()
+            .filter_map(|r| match &r.event {
+                Event::Ruled(fact) => Some(fact.as_ref()),
+                _ => None,
+            })
+            .collect();
+        match ruled.as_slice() {
+            [] => {}
+            [fact] => return vec![self.ruled(fact)],
+            [first, ..] => {
+                let mut row = self.ruled(first);
+                if first.source == Source::Table {
+                    "rest".clone_into(&mut row.detail);
+                    return vec![row];
+                }
+                return ruled.iter().map(|fact| self.ruled(fact)).collect();
+            }
+        }
+        let mut settings: Vec<(String, String)> = Vec::new();
+        let mut rows = Vec::new();
+        for recorded in act {
+            match &recorded.event {
+                Event::SettingChanged { key, value } => {
+                    settings.push((key.clone(), value.clone()));
+                }
+                event => rows.extend(self.event(event, act)),
+            }
+        }
+        rows.extend(set_rows(settings));
+        rows
+    }
+
+    /// A ruled attempt as the act that ruled it.
+    fn ruled(&self, fact: &RuledFact) -> ActRow {
+        let act = match fact.source {
+            Source::Lights => "lights",
+            Source::Card => "tally",
+            Source::Table => "pass",
+            Source::Stop => "stop",
+        };
+        let mut row = self.attempt(act, fact.entry, &fact.slot, fact.attempt);
+        match fact.source {
+            Source::Table => {}
+            Source::Stop => row.detail.clone_from(&fact.reason),
+            Source::Lights | Source::Card => {
+                let load = fact.loaded.as_ref().or(fact.requested.as_ref());
+                row.load = self.maybe_load(load);
+                row.detail = show_outcome(&outcome_of(fact));
+            }
+        }
+        row
+    }
+
+    fn attempt(&self, act: &str, entry: EntryKey, slot: &Slug, attempt: u8) -> ActRow {
+        ActRow {
+            attempt: attempt.to_string(),
+            ..self.lift(act, entry, Some(slot))
+        }
+    }
+
+    fn lift(&self, act: &str, entry: EntryKey, slot: Option<&Slug>) -> ActRow {
+        ActRow {
+            athlete: self.number(entry),
+            lift: slot.map(Slug::to_string).unwrap_or_default(),
+            ..row(act)
+        }
+    }
+
+    /// An event that isn't a ruling or a setting, as rows.
+    fn event(&self, event: &Event, act: &[Recorded]) -> Vec<ActRow> {
+        let mut row = match event {
+            Event::EntryAdded {
+                number, changes, ..
+            } => ActRow {
+                detail: show_pairs(&self.added(*number, changes, act)),
+                ..row("add")
+            },
+            Event::EntryEdited { entry, changes } => {
+                return self.edited(*entry, changes, act);
+            }
+            Event::Placed {
+                entry,
+                session,
+                flight,
+            } => self.placed(*entry, session, flight, act),
+            Event::RollAnswered {
+                entry,
+                presence,
+                back,
+                reason,
+            } => {
+                let word = match presence {
+                    Presence::Absent => "absent",
+                    Presence::Away => "away",
+                    Presence::Here | Presence::Expected if *back => "back",
+                    Presence::Here | Presence::Expected => "here",
+                };
+                ActRow {
+                    detail: reason.clone(),
+                    ..self.lift(word, *entry, None)
+                }
+            }
+            Event::Withdrawn {
+                entry,
+                slot,
+                reason,
+            } => ActRow {
+                detail: reason.clone(),
+                ..self.lift("withdraw", *entry, slot.as_ref())
+            },
+            Event::Weighed { entry, bodyweight } => ActRow {
+                load: show(bodyweight, self.scale),
+                ..self.lift("weigh", *entry, None)
+            },
+            Event::Cleared {
+                entry,
+                slot,
+                clearance,
+                who,
+                why,
+            } => ActRow {
+                detail: with_pairs(
+                    &self.clearance_word(clearance),
+                    [pair("who", who), pair("why", why)].into_iter().flatten(),
+                ),
+                ..self.lift("clear", *entry, slot.as_ref())
+            },
+            Event::Capped {
+                entry,
+                slot,
+                load,
+                who,
+                why,
+            } => ActRow {
+                load: self.maybe_load(load.as_ref()),
+                detail: with_pairs(
+                    "",
+                    [pair("who", who), pair("why", why)].into_iter().flatten(),
+                ),
+                ..self.lift("cap", *entry, slot.as_ref())
+            },
+            _ => match self.platform_event(event) {
+                Some(row) => row,
+                None => return self.about(event).into_iter().collect(),
+            },
+        };
+        row.detail = row.detail.trim().to_owned();
+        vec![row]
+    }
+
+    fn edited(&self, entry: EntryKey, changes: &[Change], act: &[Recorded]) -> Vec<ActRow> {
+        let pairs = self.changed(changes);
+        let edit = (!pairs.is_empty()).then(|| ActRow {
+            detail: show_pairs(&pairs),
+            ..self.lift("edit", entry, None)
+        });
+        let place = changes.iter().find_map(|c| match c {
+            Change::Place { session, flight } => {
+                Some(self.placed(entry, session, flight, act))
+            }
+            _ => None,
+        });
+        edit.into_iter().chain(place).collect()
+    }
+
+    fn placed(
+        &self,
+        entry: EntryKey,
+        session: &str,
+        flight: &str,
+        act: &[Recorded],
+    ) -> ActRow {
+        let mut pairs = Vec::new();
+        self.place_pairs(session, flight, act, &mut pairs);
+        ActRow {
+            detail: show_pairs(&pairs),
+            ..self.lift("place", entry, None)
+        }
+    }
+
+    /// What happens on a platform, but for rulings.
+    fn platform_event(&self, event: &Event) -> Option<ActRow> {
+        Some(match event {
+            Event::StationChecked { platform, who } => ActRow {
+                platform: platform.to_string(),
+                detail: who.clone(),
+                ..row("check")
+            },
+            Event::SlotStarted {
+                platform,
+                session,
+                flight,
+                slot,
+            } => ActRow {
+                platform: platform.to_string(),
+                lift: slot.to_string(),
+                detail: format!("{session}/{flight}"),
+                ..row("start")
+            },
+            Event::BreakCalled { platform, minutes } => ActRow {
+                platform: platform.to_string(),
+                detail: minutes.to_string(),
+                ..row("break")
+            },
+            Event::Requested {
+                entry,
+                slot,
+                attempt,
+                load,
+                ..
+            } => ActRow {
+                load: self.load(load),
+                ..self.attempt("request", *entry, slot, *attempt)
+            },
+            Event::Called {
+                entry,
+                slot,
+                attempt,
+                load,
+                ..
+            } => ActRow {
+                load: self.load(load),
+                ..self.attempt("call", *entry, slot, *attempt)
+            },
+            Event::ClockMoved { movement } => ActRow {
+                detail: match movement {
+                    ClockMove::Stop => "stop".to_owned(),
+                    ClockMove::Resume => "resume".to_owned(),
+                    ClockMove::Set(ms) => minutes_seconds(*ms),
+                },
+                ..row("clock")
+            },
+            Event::ExtraGranted {
+                entry,
+                slot,
+                reason,
+            } => ActRow {
+                detail: reason.clone(),
+                ..self.lift("extra", *entry, Some(slot))
+            },
+            Event::LoadFound {
+                entry,
+                slot,
+                attempt,
+                loaded,
+                granted,
+                ..
+            } => ActRow {
+                load: self.load(loaded),
+                detail: match granted {
+                    Granted::Keep => "keep",
+                    Granted::Repeat => "repeat",
+                    Granted::Again => "again",
+                }
+                .to_owned(),
+                ..self.attempt("loaded", *entry, slot, *attempt)
+            },
+            Event::Reruled {
+                entry,
+                slot,
+                attempt,
+                ruling,
+                faults,
+                authority,
+                reason,
+            } => {
+                let word = match authority {
+                    Authority::Overrule => "overrule",
+                    Authority::Challenge => "challenge",
+                };
+                let codes: Vec<&str> = std::iter::once(ruling.word())
+                    .chain(faults.iter().map(|f| f.code.as_str()))
+                    .collect();
+                ActRow {
+                    detail: format!("{}: {reason}", codes.join(".")),
+                    ..self.attempt(word, *entry, slot, *attempt)
+                }
+            }
+            _ => return None,
+        })
+    }
+
+    /// Settings of sessions, remarks, and what is said about other acts.
+    fn about(&self, event: &Event) -> Option<ActRow> {
+        Some(match event {
+            Event::Closed { session } => ActRow {
+                detail: session.clone().unwrap_or_default(),
+                ..row("close")
+            },
+            Event::Reopened { session, reason } => ActRow {
+                detail: with_pairs(
+                    &session.as_deref().map(show_id).unwrap_or_default(),
+                    pair("reason", reason),
+                ),
+                ..row("reopen")
+            },
+            Event::Corrected {
+                target,
+                event,
+                reason,
+            } => self.corrected(*target, event, reason),
+            Event::Annulled { act, reason } => ActRow {
+                detail: self.of_act(*act, reason),
+                ..row("annul")
+            },
+            Event::Undone { act, .. } => self.line("undo", *act),
+            Event::Redone { undo } => self.line("redo", *undo),
+            Event::Noted { entry, act, text } => ActRow {
+                athlete: entry.map(|e| self.number(e)).unwrap_or_default(),
+                detail: match act {
+                    Some(act) => self.of_act(*act, text),
+                    None if text.contains(';') => format!("; {text}"),
+                    None => text.clone(),
+                },
+                ..row("note")
+            },
+            // These only come with another event that says them.
+            _ => return None,
+        })
+    }
+
+    fn act_id(&self, act: u64) -> &str {
+        self.day.recorded(act).map_or("", |r| r.id.as_str())
+    }
+
+    /// `ID; text`.
+    fn of_act(&self, act: u64, text: &str) -> String {
+        let id = show_id(self.act_id(act));
+        if text.is_empty() {
+            id
+        } else {
+            format!("{id}; {text}")
+        }
+    }
+
+    fn line(&self, word: &str, act: u64) -> ActRow {
+        let act = self.day.recorded(act).map_or(act, |r| r.act);
+        let mut row = row(word);
+        match self.day.line_of(act) {
+            Line::Platform(n) => row.platform = n.to_string(),
+            Line::Roster => "roster".clone_into(&mut row.detail),
+            Line::Scale => "scale".clone_into(&mut row.detail),
+            Line::Flights => "flights".clone_into(&mut row.detail),
+            Line::Day => "day".clone_into(&mut row.detail),
+        }
+        row
+    }
+
+    fn corrected(&self, target: u64, event: &Event, reason: &str) -> ActRow {
+        let old = self.before.as_ref().and_then(|d| d.effective(target));
+        let act = self.day.recorded(target).map_or(target, |r| r.act);
+        let id = show_id(self.act_id(act));
+        let reason = pair("reason", reason);
+        if let (Event::Ruled(new), Some(Event::Ruled(old))) = (event, old) {
+            return self.corrected_attempt(target, old, new, &id, reason);
+        }
+        let pairs = match (event, old) {
+            (Event::Weighed { bodyweight, .. }, _) => {
+                vec![("bodyweight".to_owned(), show(bodyweight, self.scale))]
+            }
+            (Event::Requested { load, .. }, _) => vec![("load".to_owned(), self.load(load))],
+            (
+                Event::EntryAdded {
+                    number, changes, ..
+                },
+                Some(Event::EntryAdded {
+                    number: was,
+                    changes: before,
+                    ..
+                }),
+            ) => {
+                let lot = (number != was).then(|| ("lot".to_owned(), number.to_string()));
+                lot.into_iter()
+                    .chain(self.changed(beyond(before, changes)))
+                    .collect()
+            }
+            (
+                Event::EntryEdited { changes, .. },
+                Some(Event::EntryEdited {
+                    changes: before, ..
+                }),
+            ) => self.changed(beyond(before, changes)),
+            _ => Vec::new(),
+        };
+        ActRow {
+            detail: with_pairs(&id, pairs.into_iter().chain(reason)),
+            ..row("correct")
+        }
+    }
+
+    /// By athlete, lift and attempt where that names the same ruling and may
+    /// change it, else by the act's identifier.
+    fn corrected_attempt(
+        &self,
+        target: u64,
+        old: &RuledFact,
+        new: &RuledFact,
+        id: &str,
+        reason: Option<(String, String)>,
+    ) -> ActRow {
+        let loads = |f: &RuledFact| {
+            [&f.requested, &f.loaded, &f.credited].map(|w| w.as_ref().map(|w| w.mass))
+        };
+        let outcome = (old.ruling != new.ruling
+            || old.lights != new.lights
+            || old.faults != new.faults)
+            .then(|| outcome_of(new));
+        let load: Option<&Weight> = new
+            .requested
+            .as_ref()
+            .filter(|_| loads(old) != loads(new))
+            .filter(|w| old.requested.as_ref() != Some(w) || outcome.is_none());
+        let live = self.before.as_ref().and_then(|day| {
+            let attempt = day.facts().attempt(new.entry, &new.slot, new.attempt)?;
+            attempt.ruled.as_ref().filter(|r| r.seq == target)
+        });
+        let by_attempt = live.is_some_and(|r| {
+            (r.first.is_none() || outcome.is_none()) && (!r.found || load.is_none())
+        });
+        let shown = load.map(|w| self.load(w)).unwrap_or_default();
+        if by_attempt {
+            let outcome = outcome.map(|o| show_outcome(&o)).unwrap_or_default();
+            // The outcome stands before the semicolon, also where it is blank.
+            let detail = match (&reason, outcome.is_empty()) {
+                (Some(_), true) => format!("; {}", with_pairs("", reason)),
+                _ => with_pairs(&outcome, reason),
+            };
+            return ActRow {
+                load: shown,
+                detail,
+                ..self.attempt("correct", new.entry, &new.slot, new.attempt)
+            };
+        }
+        let ruling = outcome.map(|o| o.ruling.unwrap_or(Ruling::No).word().to_owned());
+        let pairs = [pair("load", &shown), ruling.and_then(|r| pair("ruling", &r)), reason];
+        ActRow {
+            detail: with_pairs(id, pairs.into_iter().flatten()),
+            ..row("correct")
+        }
+    }
+}
+
+/// The changes that were added behind the earlier ones.
+fn beyond<'a>(before: &[Change], changes: &'a [Change]) -> &'a [Change] {
+    if changes.starts_with(before) {
+        &changes[before.len()..]
+    } else {
+        changes
+    }
+}
+
+/// Settings as `set` rows; a key that comes twice begins another row.
+fn set_rows(settings: Vec<(String, String)>) -> Vec<ActRow> {
+    let mut rows: Vec<Vec<(String, String)>> = Vec::new();
+    for (key, value) in settings {
+        match rows.last_mut() {
+            Some(pairs) if !pairs.iter().any(|(k, _)| k.eq_ignore_ascii_case(&key)) => {
+                pairs.push((key, value));
+            }
+            _ => rows.push(vec![(key, value)]),
+        }
+    }
+    rows.iter()
+        .map(|pairs| ActRow {
+            detail: show_pairs(pairs),
+            ..row("set")
+        })
+        .collect()
+}
+
+fn outcome_of(fact: &RuledFact) -> Outcome {
+    Outcome {
+        ruling: Some(fact.ruling.clone()),
+        lights: fact.lights.clone(),
+        faults: fact.faults.clone(),
+    }
+}
+
+/// `0:42`, with thousandths only where there are some.
+fn minutes_seconds(ms: i64) -> String {
+    let (seconds, part) = (ms.max(0) / 1000, ms.max(0) % 1000);
+    let whole = format!("{}:{:02}", seconds / 60, seconds % 60);
+    if part == 0 {
+        whole
+    } else {
+        format!("{whole}.{part:03}")
+    }
+}

@@ -1,0 +1,142 @@
+//! The journal as acts that replay to the same day.
+
+mod details;
+mod events;
+mod settings;
+
+use std::collections::BTreeMap;
+
+use super::acts::ActRow;
+use crate::day::{Day, Event, Recorded, apply};
+use crate::measure::{Unit, Weight};
+use crate::roster::{Change, EntryKey};
+
+/// The whole journal as rows: what the making of the day gave first, then
+/// every act in order, also those that no longer stand.
+///
+/// They replay to the same day on one made with the same format, units, lifts
+/// and platforms. An act that needs several rows has its identifier with
+/// `/1`, `/2` … behind it.
+pub fn rows(day: &Day) -> Vec<ActRow> {
+    let journal = day.journal();
+    let mut writer = Writer::new(day);
+    let mut found = Vec::new();
+    let mut from = 0;
+    while let Some(first) = journal.get(from) {
+        let count = journal[from..]
+            .iter()
+            .take_while(|r| r.act == first.act)
+            .count();
+        let act = &journal[from..from + count];
+        from += count;
+        let next = journal.get(from);
+        let mut rows = match &first.event {
+            Event::DayMade { .. } => settings::made(first, next),
+            _ => writer.act(act),
+        };
+        let several = rows.len() > 1;
+        for (row, n) in rows.iter_mut().zip(1..) {
+            stamped(row, first);
+            if several {
+                row.id = format!("{}/{n}", row.id);
+            }
+        }
+        found.append(&mut rows);
+        writer.pass(act);
+    }
+    found
+}
+
+/// Fills in when, by whom, on which platform, and the identifier.
+fn stamped(row: &mut ActRow, first: &Recorded) {
+    row.at = first.happened.unwrap_or(first.at).to_string();
+    row.by.clone_from(&first.hand);
+    if row.id.is_empty() {
+        row.id.clone_from(&first.id);
+    }
+    if let Some(platform) = first.platform {
+        row.platform = platform.to_string();
+    }
+}
+
+/// Writes acts, knowing the day as it was before each of them.
+struct Writer<'a> {
+    day: &'a Day,
+    bar: Unit,
+    scale: Unit,
+    numbers: BTreeMap<EntryKey, u16>,
+    /// The day before the act in hand; kept only where something in the
+    /// journal can't be written without it.
+    before: Option<Day>,
+}
+
+impl<'a> Writer<'a> {
+    fn new(day: &'a Day) -> Self {
+        let facts = day.facts();
+        let needs_before = day.journal().iter().any(|r| match &r.event {
+            Event::Corrected { .. } => true,
+            Event::EntryEdited { changes, .. } => {
+                changes.iter().any(|c| matches!(c, Change::Number(_)))
+            }
+            _ => false,
+        });
+        Self {
+            day,
+            bar: facts.bar_unit,
+            scale: facts.scale_unit,
+            numbers: BTreeMap::new(),
+            before: needs_before.then(Day::new),
+        }
+    }
+
+    /// The table number of an entry before the act in hand.
+    fn number(&self, key: EntryKey) -> String {
+        let before = self.before.as_ref();
+        before
+            .and_then(|day| day.facts().entries.get(&key))
+            .map(|e| e.number)
+            .or_else(|| self.numbers.get(&key).copied())
+            .map_or_else(String::new, |n| n.to_string())
+    }
+
+    /// Goes past an act.
+    fn pass(&mut self, act: &[Recorded]) {
+        for recorded in act {
+            if let Event::EntryAdded { entry, number, .. } = &recorded.event {
+                let _ = self.numbers.insert(*entry, *number);
+            }
+            if let Some(before) = &mut self.before {
+                apply(before, recorded);
+            }
+        }
+    }
+
+    fn load(&self, weight: &Weight) -> String {
+        show(weight, self.bar)
+    }
+
+    fn maybe_load(&self, weight: Option<&Weight>) -> String {
+        weight.map(|w| self.load(w)).unwrap_or_default()
+    }
+}
+
+/// A weight as it was typed, with its unit where that isn't the usual one.
+///
+/// What was computed and can't be written exactly in its unit is written in
+/// kilograms, which every mass can.
+fn show(weight: &Weight, usual: Unit) -> String {
+    let typed = weight.typed.trim_start_matches('+');
+    let same = Weight::parse(typed, weight.unit).is_ok_and(|w| w == *weight);
+    if !same {
+        let exact = weight.mass.exact(Unit::Kg).unwrap_or_default();
+        return format!("{exact} kg");
+    }
+    if weight.unit == usual {
+        typed.to_owned()
+    } else {
+        format!("{typed} {}", weight.unit)
+    }
+}
+
+#[cfg(test)]
+mod tests;

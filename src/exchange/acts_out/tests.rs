@@ -1,0 +1,338 @@
+use std::collections::BTreeMap;
+
+use chrono::NaiveDate;
+
+use super::*;
+use crate::day::{Context, Stamp, decide};
+use crate::exchange::acts::{command, group_of, read_acts, stamp};
+use crate::lift::Slug;
+use crate::measure::Unit;
+use crate::roster::SlotLine;
+use crate::rules::format_named;
+
+fn date() -> NaiveDate {
+    NaiveDate::from_ymd_opt(2026, 11, 17).unwrap()
+}
+
+fn noon() -> Stamp {
+    Stamp::parse("12:00", date(), -360).unwrap()
+}
+
+fn slot(text: &str) -> SlotLine {
+    let (name, lifts) = text.split_once('=').unwrap_or((text, text));
+    SlotLine {
+        slot: Slug::new(name).unwrap(),
+        variants: lifts.split('+').map(|l| Slug::new(l).unwrap()).collect(),
+    }
+}
+
+fn made(format: &str, unit: Unit, slots: &[&str], platforms: u8) -> Day {
+    let rules = format_named(format).unwrap().rules(unit).unwrap().words();
+    let mut day = Day::new();
+    let event = Event::DayMade {
+        name: String::new(),
+        date: date(),
+        format: format.to_owned(),
+        bar_unit: unit,
+        scale_unit: unit,
+        rules: rules.into_iter().collect::<BTreeMap<_, _>>(),
+        slots: slots.iter().map(|s| slot(s)).collect(),
+        platforms,
+    };
+    push(&mut day, "made", None, noon(), "", None, event);
+    day
+}
+
+fn push(
+    day: &mut Day,
+    id: &str,
+    act: Option<u64>,
+    at: Stamp,
+    hand: &str,
+    platform: Option<u8>,
+    event: Event,
+) {
+    let seq = day.next_seq();
+    let recorded = Recorded {
+        seq,
+        act: act.unwrap_or(seq),
+        id: id.to_owned(),
+        at,
+        happened: None,
+        hand: hand.to_owned(),
+        platform,
+        event,
+    };
+    apply(day, &recorded);
+}
+
+fn run(day: &mut Day, rows: &[ActRow]) {
+    for (row, n) in rows.iter().zip(1..) {
+        let given = group_of(&row.id).map_or(row.id.as_str(), |(id, _)| id);
+        let id = if given.is_empty() {
+            format!("n{n}")
+        } else {
+            given.to_owned()
+        };
+        let place = |e: String| format!("line {}: {e} ({row:?})", row.line);
+        let wanted = command(day, row).map_err(place).unwrap();
+        let at = stamp(row, date(), -360).unwrap().unwrap_or(noon().loosely());
+        let context = Context {
+            at,
+            hand: row.by.clone(),
+            draw: 7,
+        };
+        let decided = decide(day, &wanted, &context);
+        let decided = decided.map_err(|e| place(e.to_string())).unwrap();
+        let mut act = day
+            .journal()
+            .last()
+            .filter(|r| r.id == id && group_of(&row.id).is_some())
+            .map(|r| r.act);
+        for event in decided.events {
+            let first = act.unwrap_or(day.next_seq());
+            act = Some(first);
+            push(day, &id, act, at, &row.by, decided.platform, event);
+        }
+    }
+}
+
+/// Runs acts, writes the journal, replays it on a day made anew, and compares.
+fn round_trip(make: impl Fn() -> Day, text: &str) -> Vec<ActRow> {
+    let mut day = make();
+    run(&mut day, &read_acts(text).unwrap());
+    let written = rows(&day);
+    let csv = crate::exchange::tables::acts_csv(
+        &written,
+        crate::exchange::tables::Style::Stdout,
+    );
+    let read = read_acts(std::str::from_utf8(&csv).unwrap()).unwrap();
+    let mut again = make();
+    run(&mut again, &read);
+    assert_eq!(*again.facts(), seq_free(day.facts(), again.facts()));
+    assert_eq!(rows(&again), written);
+    written
+}
+
+/// The facts with the other's places in the journal, which the row of the
+/// settings moves.
+fn seq_free(facts: &crate::day::Facts, like: &crate::day::Facts) -> crate::day::Facts {
+    let mut facts = facts.clone();
+    for (key, runs) in &mut facts.runs {
+        for (slot, run) in runs {
+            for (n, attempt) in &mut run.attempts {
+                let other = like.attempt(*key, slot, *n);
+                let mut seqs = other
+                    .iter()
+                    .flat_map(|a| a.void.iter().chain(&a.ruled))
+                    .map(|r| r.seq);
+                for ruled in attempt.void.iter_mut().chain(&mut attempt.ruled) {
+                    ruled.seq = seqs.next().unwrap_or(0);
+                }
+            }
+        }
+    }
+    facts
+}
+
+fn max_day() -> Day {
+    made(
+        "max-day",
+        Unit::Lb,
+        &["clean=power-clean+hang-power-clean", "back-squat"],
+        2,
+    )
+}
+
+fn meet() -> Day {
+    made("weightlifting", Unit::Kg, &["snatch", "clean-and-jerk"], 1)
+}
+
+const HEAD: &str = "act,athlete,lift,attempt,load,detail,platform,at,by,id\n";
+
+#[test]
+fn a_max_day_replays_to_the_same_day() {
+    let text = format!(
+        "{HEAD}\
+set,,,,,\"name=Fall; max day\",,08:00,Coach,
+set,,,,,\"platform.1=Rack 1; session.2=\"\"start 10:05; end 10:50\"\"; judges=3; judges-x=1\",,08:00,Coach,
+"
+    );
+    assert!(read_acts(&text).is_ok());
+    let text = format!(
+        "{HEAD}\
+set,,,,,\"name=\"\"Fall; max day\"\"; judges=1\",,08:00,Coach,
+set,,,,,\"platform.1=Rack 1; session.2=\"\"start 10:05; end 10:50\"\"\",,08:01,Coach,
+add,,,,,\"given=Ann; family=Lee; sex=F; lot=12; grade=10; flight=A; platform=2; bodyweight=130.4; power-clean=95; back-squat=135 ; back-squat last=60kg; division=\"\"novice; team B\"\"; clearance=\"\"yes; back-squat: up to 150\"\"; born=2010\",,08:02,Office,imp/1
+add,,,,,\"name=\"\"van Dam, Piet\"\"; lot=3; sex=M; flight=A; hang-power-clean=115; back-squat=-; rack squat=1450\",,08:02,Office,imp/2
+add,,,,,name=Oru; flight=B,,08:03,Office,late
+undo,,,,,roster,,08:03,Office,
+redo,,,,,roster,,08:03,Office,
+edit,3,,,,lot=4; team=Otters; back-squat=150 lb; grade=,,08:04,Office,
+place,4,,,,flight=C; platform=1,,08:05,Office,
+place,4,,,,flight=A,,08:05,Office,
+here,12,,,,,,08:06,T,
+away,4,,,,nurse,,08:06,T,
+back,4,,,,,,08:07,T,
+absent,1,,,,ill; late,,08:07,T,
+weigh,12,,,59 kg,,,08:08,T,w1
+weigh,12,,,131.5,,,08:09,T,
+undo,,,,,scale,,08:09,T,
+correct,,,,,w1; bodyweight=130; reason=misread,,08:10,T,
+clear,4,back-squat,,,up to 200; who=Ms Q; why=form,,08:10,Nurse,
+cap,4,,,190,who=Ms Q; why=knee,,08:10,Nurse,
+cap,4,,,,\"who=Ms Q; why=\"\"fine = again\"\"\",,08:11,Nurse,
+check,,,,,Mr T,2,08:12,Mr T,
+start,,clean,,,1/A,2,08:13,Mr T,
+lights,12,clean,1,95,w,2,08:14,Mr T,
+lights,4,clean,1,115,r.press-out,2,08:15,Mr T,x1
+"
+    );
+    let text = text.replace("r.press-out", "r:caught-low");
+    let known = crate::lift::catalogue().get("hang-power-clean").unwrap();
+    let text = text.replace("caught-low", &known.faults[0]);
+    let rest = "\
+request,12,clean,,,+10,2,08:16,Mr T,
+request,12,clean,2,47.5kg,,2,08:16:30,Mr T,off
+tally,12,clean,2,110,good,,08:17,Mr T,
+loaded,12,clean,2,105,keep,,08:18,Mr T,
+overrule,4,clean,1,,good: seen from the side,,08:19,Coach,
+pass,12,clean,,,rest,,08:20,Mr T,
+stop,4,clean,,,pain; wrist,2,08:21,Mr T,
+extra,12,clean,,,wrong load,,08:22,Coach,
+break,,,,,5,2,08:23,Mr T,
+tally,12,back-squat,1,135,no,,08:30,Mr T,sq
+tally,12,back-squat,2,135,good,,08:30,Mr T,
+correct,12,back-squat,1,140,good; reason=misheard,,08:31,Mr T,
+correct,12,back-squat,2,,no,,08:31,Mr T,
+correct,,,,,sq; load=145,,08:32,Mr T,
+loaded,12,back-squat,2,140,repeat,,08:33,Mr T,
+tally,12,back-squat,2,140,pass,,08:34,Mr T,sq2
+annul,,,,,sq2; wrong athlete,,08:35,Mr T,
+note,12,,,,a; b,,08:36,Mr T,
+note,,,,,sq; looked low,,08:36,Mr T,
+withdraw,12,back-squat,,,shoulder,,08:37,Mr T,
+close,,,,,1,,08:38,Coach,
+reopen,,,,,1; reason=late card,,,Coach,
+close,,,,,,,08:40,Coach,
+undo,,,,,day,,08:41,Coach,
+";
+    let rest = rest.replace("request,12,clean,2,47.5kg,,2,08:16:30,Mr T,off\n", "");
+    let written = round_trip(max_day, &format!("{text}{rest}"));
+    let row = |act: &str| {
+        let found = written.iter().filter(|r| r.act == act);
+        found.cloned().collect::<Vec<_>>()
+    };
+    assert_eq!(row("lights")[0].cells()[..6], ["lights", "12", "clean", "1", "95", "w"]);
+    assert_eq!(row("stop")[0].detail, "pain; wrist");
+    assert_eq!(row("pass")[0].detail, "rest");
+    assert_eq!(row("here").len(), 1);
+    assert_eq!(row("away").len(), 1);
+    assert_eq!(row("undo")[0].detail, "roster");
+    assert_eq!(row("place")[0].detail, "session=1; flight=C; platform=1");
+    let adds = row("add");
+    assert_eq!((adds[0].id.as_str(), adds[1].id.as_str()), ("imp/1", "imp/2"));
+    assert_eq!(
+        adds[1].detail,
+        "lot=3; given=Piet; family=van Dam; sex=M; rack squat=1450; hang-power-clean=115; \
+         back-squat=-; session=1; flight=A"
+    );
+    assert_eq!(
+        adds[0].detail,
+        "lot=12; given=Ann; family=Lee; sex=F; grade=10; bodyweight=130.4; back-squat \
+         last=60 kg; division=\"novice; team B\"; clearance=\"yes; back-squat: up to 150\"; \
+         born=2010; power-clean=95; back-squat=135; session=1; flight=A; platform=2"
+    );
+    assert!(row("reopen")[0].at.ends_with('~'));
+    assert_eq!(row("correct").last().unwrap().detail, "sq; load=145");
+    assert_eq!(written[0].act, "set");
+    assert_eq!(written[0].detail, "date=2026-11-17");
+}
+
+#[test]
+fn a_meet_replays_to_the_same_day() {
+    let text = format!(
+        "{HEAD}\
+add,,,,,name=Ada Noor; lot=1; sex=F; snatch=50; clean-and-jerk=60; flight=A; bodyweight=55,,08:00,O,
+add,,,,,name=Bea Quist; lot=2; sex=F; snatch=52; clean-and-jerk=62; flight=A; bodyweight=56,,08:00,O,
+start,,snatch,,,,,09:00,T,
+call,,,,,,,09:01,T,
+clock,,,,,stop,,09:01:20,T,
+clock,,,,,0:42,,09:01:30,T,
+clock,,,,,resume,,09:01:31,T,
+request,1,,,53,,,09:01:32,T,
+call,2,snatch,1,52,,,09:02,T,
+lights,,,,,wwr,,09:02:30,T,
+undo,,,,,,,09:02:40,T,
+lights,,,,,\"w,r.press-out,r.press-out\",,09:02:50,T,
+request,2,,,,+1,,09:03,T,
+call,1,,,,,,09:03:10,T,
+lights,,,,,time,,09:04:10,T,
+challenge,1,snatch,1,,good: seen again,,09:05,Jury,
+undo,,,,,,1,09:05:30,T,
+redo,,,,,,1,09:05:40,T,
+pass,2,snatch,2,,,,09:06,T,
+correct,2,snatch,1,,www:press-out,,09:07,T,
+"
+    );
+    let text = text.replace("www:press-out", "www");
+    let written = round_trip(meet, &text);
+    let details: Vec<&str> = written
+        .iter()
+        .filter(|r| matches!(r.act.as_str(), "lights" | "clock" | "challenge" | "correct"))
+        .map(|r| r.detail.as_str())
+        .collect();
+    assert_eq!(
+        details,
+        [
+            "stop",
+            "0:42",
+            "resume",
+            "wwr",
+            "w,r.press-out,r.press-out",
+            "time",
+            "good: seen again",
+            "www"
+        ]
+    );
+}
+
+#[test]
+fn what_new_gave_is_said_once() {
+    let make = || {
+        let mut day = Day::new();
+        let mut rules = format_named("max-day").unwrap().rules(Unit::Kg).unwrap();
+        rules.set("judges", "3").unwrap();
+        let event = Event::DayMade {
+            name: "Fall; day".to_owned(),
+            date: date(),
+            format: "max-day".to_owned(),
+            bar_unit: Unit::Kg,
+            scale_unit: Unit::Kg,
+            rules: rules.words(),
+            slots: vec![slot("snatch")],
+            platforms: 1,
+        };
+        push(&mut day, "m", None, noon(), "", None, event);
+        day
+    };
+    let first = rows(&make());
+    assert_eq!(first.len(), 1);
+    assert_eq!(
+        first[0].detail,
+        "name=\"Fall; day\"; date=2026-11-17; judges=3"
+    );
+    let mut plain = made("max-day", Unit::Kg, &["snatch"], 1);
+    run(&mut plain, &first);
+    assert_eq!(plain.facts(), make().facts());
+    assert_eq!(rows(&plain), first);
+}
+
+#[test]
+fn what_cannot_be_written_in_its_unit_is_written_in_kilograms() {
+    let mass = crate::measure::Mass::parse("61.23", Unit::Kg).unwrap();
+    assert_eq!(show(&Weight::computed(mass, Unit::Lb), Unit::Lb), "61.23 kg");
+    let typed = Weight::parse("62.50kg", Unit::Lb).unwrap();
+    assert_eq!(show(&typed, Unit::Lb), "62.50 kg");
+    assert_eq!(show(&typed, Unit::Kg), "62.50");
+}
