@@ -15,5 +15,6 @@ pub mod measure;
 pub mod papers;
 pub mod roster;
 pub mod rules;
+pub mod samples;
 pub mod sheets;
 pub mod standings;

@@ -5,6 +5,9 @@
 //! this test with `MAXDAY_WRITE_CORPUS=1`; it never overwrites one, as a file
 //! that was written once is frozen.
 
+// Helpers of tests may stop at the first thing that isn't as it should be.
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::PathBuf;
 

@@ -3,11 +3,14 @@
 //! Total: an event that stands is a fact, so there is nothing to refuse. What
 //! refers to somebody unknown changes nothing.
 
+use std::collections::BTreeMap;
+
 use super::clock::Clock;
 use super::event::{Event, Granted, Recorded, RuledFact, Source};
 use super::facts::{Call, Facts, Flight, Platform, Request, Ruled, Running, Session};
 use super::{ClockMove, Stamp, settings};
 use crate::lift::Slug;
+use crate::measure::Mass;
 use crate::roster::{Change, Entry, EntryKey, Presence};
 use crate::rules::Rules;
 
@@ -100,6 +103,7 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             flight,
             slot,
         } => {
+            let bar = bar_so_far(facts, session, flight, slot);
             if let Some(p) = facts.platform_mut(*platform) {
                 p.running = Some(Running {
                     session: session.clone(),
@@ -107,7 +111,7 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
                     slot: slot.clone(),
                 });
                 p.call = None;
-                p.bar.clear();
+                p.bar = bar;
                 p.last = None;
                 p.break_until = None;
             }
@@ -337,7 +341,32 @@ fn called(facts: &mut Facts, recorded: &Recorded, event: &Event) {
     }
 }
 
-fn raise_bar(platform: &mut Platform, attempt: u8, mass: crate::measure::Mass) {
+/// The highest loads that the flight has had on the bar in a slot, by attempt
+/// number: a slot that is started again goes on from there. Cards don't
+/// count, and neither do attempts by leave.
+fn bar_so_far(facts: &Facts, session: &str, flight: &str, slot: &Slug) -> BTreeMap<u8, Mass> {
+    let mut bar: BTreeMap<u8, Mass> = BTreeMap::new();
+    for run in facts.runs.values().filter_map(|runs| runs.get(slot)) {
+        for (n, attempt) in run.attempts.range(..=facts.rules.attempts) {
+            let Some(fact) = attempt.ruled.as_ref().map(|r| &r.fact) else {
+                continue;
+            };
+            let live = fact.source == Source::Lights
+                || (fact.source == Source::Stop && fact.called_at.is_some());
+            if let Some(load) = fact.loaded.as_ref()
+                && live
+                && fact.session == session
+                && fact.flight == flight
+            {
+                let highest = bar.entry(*n).or_insert(load.mass);
+                *highest = (*highest).max(load.mass);
+            }
+        }
+    }
+    bar
+}
+
+fn raise_bar(platform: &mut Platform, attempt: u8, mass: Mass) {
     let bar = platform.bar.entry(attempt).or_insert(mass);
     *bar = (*bar).max(mass);
 }

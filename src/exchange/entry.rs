@@ -91,7 +91,14 @@ pub(super) fn said(
         }
     }
     for line in &facts.slots {
-        slot(&line.slot, line.default_variant(), given, reading, &mut said, &mut wrong);
+        slot(
+            &line.slot,
+            line.default_variant(),
+            given,
+            reading,
+            &mut said,
+            &mut wrong,
+        );
     }
     (said, wrong)
 }
@@ -104,10 +111,7 @@ fn unit_of(given: &[Given<'_>], wrong: &mut Vec<Wrong>) -> Option<Unit> {
     if unit.is_none() {
         wrong.push((
             cell.label.to_owned(),
-            format!(
-                "“{}” is no unit of a bodyweight; write kg or lb",
-                cell.text
-            ),
+            format!("“{}” is no unit of a bodyweight; write kg or lb", cell.text),
         ));
     }
     unit

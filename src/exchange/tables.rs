@@ -188,7 +188,8 @@ mod tests {
             ..ActRow::default()
         };
         let text = String::from_utf8(acts_csv([&row], Style::File)).unwrap();
-        let read = super::super::acts::read_acts(text.trim_start_matches('\u{FEFF}')).unwrap();
+        let read =
+            super::super::acts::read_acts(text.trim_start_matches('\u{FEFF}')).unwrap();
         assert_eq!(read, [ActRow { line: 2, ..row }]);
     }
 }

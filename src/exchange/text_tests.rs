@@ -78,7 +78,12 @@ fn quotes_that_are_wrong_are_named() {
     let why = behind.faults[0].to_string();
     assert!(why.starts_with("row 2: Text stands behind"), "{why}");
     assert_eq!(cells(&behind), [["3", "4"]]);
-    assert!(sheet("\"a,b\n1,2\n").unwrap_err().to_string().contains("never closed"));
+    assert!(
+        sheet("\"a,b\n1,2\n")
+            .unwrap_err()
+            .to_string()
+            .contains("never closed")
+    );
     assert_eq!(cells(&read("a\n5'10\"\n")), [["5'10\""]]);
 }
 

@@ -16,6 +16,7 @@ use crate::day::{Day, Facts, Light, Ruled};
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
 use crate::roster::{Clearance, Entry, Presence};
+use crate::standings::{Basis, standings};
 
 /// A view, the columns that it shows, and how its rows are made.
 struct View {
@@ -327,50 +328,37 @@ fn attempt_row(entry: &Entry, slot: &Slug, attempt: u8, ruled: &Ruled) -> Vec<Va
     ]
 }
 
-/// Bests by entry and slot, then the total as the slot `total`.
-///
-/// Groups and places are blank as long as nobody computes them here.
+/// One row an entry and slot, and one for its total, as the standings by
+/// category say.
 fn standing_rows(day: &Day) -> Vec<Vec<Value>> {
     let facts = day.facts();
-    let unit = facts.bar_unit;
     let mut rows = Vec::new();
-    for entry in facts.entries_by_number() {
-        let mut total = Mass::ZERO;
-        let (mut n_bests, mut n_slots) = (0, 0);
-        let mut row = |slot: &str, lift: Option<&str>, best: Option<&Weight>| {
-            let [best, best_unit] = weight(best);
-            rows.push(vec![
-                number(entry.number),
-                text(slot),
-                or_null(lift, text),
-                best,
-                best_unit,
-                Value::Null,
-                Value::Null,
-            ]);
-        };
-        for line in &facts.slots {
-            if entry.variant(&line.slot).is_none() {
+    for group in standings(facts, Basis::Category) {
+        for line in &group.lines {
+            let Some(entry) = facts.entries.get(&line.entry) else {
                 continue;
+            };
+            let mut row = |slot: &str, lift: Option<&str>, best: Option<Mass>, place: Option<u32>| {
+                let best = best.map(|mass| Weight::computed(mass, facts.bar_unit));
+                let [best, best_unit] = weight(best.as_ref());
+                rows.push(vec![
+                    number(entry.number),
+                    text(slot),
+                    or_null(lift, text),
+                    best,
+                    best_unit,
+                    text(&group.label),
+                    or_null(place, number),
+                ]);
+            };
+            for (slot, result) in facts.slots.iter().zip(&line.slots) {
+                let Some(lift) = &result.lift else { continue };
+                let best = result.best.map(|(_, mass)| mass);
+                row(slot.slot.as_str(), Some(lift.as_str()), best, result.place);
             }
-            n_slots += 1;
-            let best = facts
-                .best(entry.key, &line.slot)
-                .map(|(_, ruled)| &ruled.fact);
-            let load = best.and_then(|fact| fact.credited.as_ref());
-            if let Some(load) = load {
-                total = total + load.mass;
-                n_bests += 1;
+            if line.total.is_some() {
+                row("total", None, line.total, line.place);
             }
-            row(
-                line.slot.as_str(),
-                best.map(|fact| fact.lift.as_str()),
-                load,
-            );
-        }
-        let counts = n_bests > 0 && (n_bests == n_slots || !facts.rules.total_needs_all);
-        if facts.rules.total && counts {
-            row("total", None, Some(&Weight::computed(total, unit)));
         }
     }
     rows

@@ -19,7 +19,7 @@ use sha2::{Digest, Sha256};
 use super::fonts::{Face, STAND_IN};
 use super::layout::{Ink, Item, Page, Pen};
 
-/// Why a PDF couldn't be made.
+/// Why a paper couldn't be made.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum PaperError {
     /// An embedded font can't be cut down to the characters in use.
@@ -33,6 +33,12 @@ pub enum PaperError {
     /// The PDF couldn't be written into memory.
     #[error("the PDF can't be written: {0}")]
     Write(String),
+    /// No paper has that name.
+    #[error("there is no paper “{0}”; there is {1}")]
+    Unknown(String, String),
+    /// A paper that shows more than may be posted was asked for posting.
+    #[error("“{0}” isn't for posting; for posting there is {1}")]
+    Private(String, String),
 }
 
 /// What a PDF says about itself.

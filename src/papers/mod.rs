@@ -16,9 +16,11 @@
 //! # Ok::<(), maxday::papers::PaperError>(())
 //! ```
 //!
-//! Knows sheets and fonts; must never know a day, a file, the time of day or
-//! who may see what: every word on a page comes in as an argument.
+//! The engine here knows sheets and fonts; it must never know a day, a file, the
+//! time of day or who may see what: every word on a page comes in as an argument.
+//! Only [`documents`] knows a day.
 
+pub mod documents;
 mod draw;
 mod fonts;
 mod layout;

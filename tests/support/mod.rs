@@ -163,7 +163,7 @@ impl Table {
     /// A weightlifting meet in kilograms on one platform.
     pub fn meet(entries: Vec<NewEntry>) -> Self {
         let mut table = Self::new("weightlifting", Unit::Kg, &["snatch", "clean-and-jerk"], 1);
-        table.ok(Command::Add(entries));
+        let _ = table.ok(Command::Add(entries));
         table
     }
 
@@ -171,7 +171,7 @@ impl Table {
     pub fn max_day(platforms: u8, entries: Vec<NewEntry>) -> Self {
         let lifts = ["clean=power-clean+hang-power-clean", "back-squat"];
         let mut table = Self::new("max-day", Unit::Lb, &lifts, platforms);
-        table.ok(Command::Add(entries));
+        let _ = table.ok(Command::Add(entries));
         table
     }
 

@@ -229,9 +229,13 @@ fn new_outcome(facts: &Facts, fact: &mut RuledFact, outcome: &Outcome) -> Result
         fact.loaded.clone_from(&fact.requested);
         fact.credited.clone_from(&fact.requested);
     }
+    // The same ruling in words alone says nothing new of lights and faults.
+    let says_more = !outcome.lights.is_empty() || !outcome.faults.is_empty();
+    if ruling != fact.ruling || says_more {
+        fact.lights.clone_from(&outcome.lights);
+        fact.faults.clone_from(&outcome.faults);
+    }
     fact.ruling = ruling;
-    fact.lights.clone_from(&outcome.lights);
-    fact.faults.clone_from(&outcome.faults);
     Ok(())
 }
 

@@ -241,6 +241,8 @@ pub(super) fn pass(
     } else {
         next
     };
+    // What stands for the first stands for all that are passed with it.
+    let mut standing = None;
     let events = (next..=last)
         .filter(|n| {
             facts
@@ -248,8 +250,9 @@ pub(super) fn pass(
                 .is_none_or(|a| a.ruled.is_none())
         })
         .map(|n| {
-            let load = standing_request(facts, entry, &slot, n).map(|s| s.load);
-            let mut fact = fact_of(entry, &slot, &lift, n, load.as_ref());
+            let asked = standing_request(facts, entry, &slot, n).map(|s| s.load);
+            standing = asked.or_else(|| standing.take());
+            let mut fact = fact_of(entry, &slot, &lift, n, standing.as_ref());
             fact.loaded = None;
             fact.credited = None;
             fact.ruling = Ruling::Pass;

@@ -7,8 +7,8 @@ use super::words::{
     act, athlete, attempt, entry, lift, load, needed_lift, number, place, relative, unit,
 };
 use crate::day::{
-    Authority, ClockMove, Command, CorrectionOf, Day, Facts, Granted, Line, LoadAsked, Roll,
-    StopFor, Which,
+    Authority, ClockMove, Command, CorrectionOf, Day, Facts, Granted, Line, LoadAsked,
+    Roll, StopFor, Which,
 };
 use crate::exchange::platform;
 use crate::roster::{Change, Column};
@@ -289,9 +289,10 @@ fn start(facts: &Facts, row: &ActRow) -> Result<Command, String> {
     let bare = facts.flights.iter().any(|f| f.name == detail);
     let (session, flight) = match (known, detail.split_once('/')) {
         (Some(f), _) => (Some(f.session.clone()), Some(f.name.clone())),
-        (None, Some((session, flight))) if !bare => {
-            (Some(session.trim().to_owned()), Some(flight.trim().to_owned()))
-        }
+        (None, Some((session, flight))) if !bare => (
+            Some(session.trim().to_owned()),
+            Some(flight.trim().to_owned()),
+        ),
         _ => (None, Some(detail.to_owned())),
     };
     Ok(Command::Start {

@@ -23,10 +23,39 @@ pub const COLUMNS: [&str; 10] = [
 
 /// All act words.
 pub const WORDS: [&str; 33] = [
-    "add", "edit", "place", "here", "absent", "away", "back", "withdraw", "weigh",
-    "clear", "cap", "set", "check", "start", "break", "close", "reopen", "request",
-    "call", "clock", "lights", "tally", "pass", "stop", "extra", "loaded", "overrule",
-    "challenge", "correct", "annul", "undo", "redo", "note",
+    "add",
+    "edit",
+    "place",
+    "here",
+    "absent",
+    "away",
+    "back",
+    "withdraw",
+    "weigh",
+    "clear",
+    "cap",
+    "set",
+    "check",
+    "start",
+    "break",
+    "close",
+    "reopen",
+    "request",
+    "call",
+    "clock",
+    "lights",
+    "tally",
+    "pass",
+    "stop",
+    "extra",
+    "loaded",
+    "overrule",
+    "challenge",
+    "correct",
+    "annul",
+    "undo",
+    "redo",
+    "note",
 ];
 
 /// One row of an acts file, as written.
@@ -96,7 +125,11 @@ impl ActRow {
 ///
 /// # Errors
 /// A sentence that says how a time is written.
-pub fn stamp(row: &ActRow, date: NaiveDate, offset: i16) -> Result<Option<Stamp>, String> {
+pub fn stamp(
+    row: &ActRow,
+    date: NaiveDate,
+    offset: i16,
+) -> Result<Option<Stamp>, String> {
     let text = row.at.trim();
     if text.is_empty() {
         return Ok(None);

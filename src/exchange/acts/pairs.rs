@@ -16,7 +16,8 @@ pub fn pairs(text: &str) -> Result<Vec<(String, String)>, String> {
         }
         // The plan of a session may go on behind a semicolon without quotes.
         if !part.contains('=')
-            && let Some((_, plan)) = found.last_mut().filter(|(k, _)| k.starts_with("session."))
+            && let Some((_, plan)) =
+                found.last_mut().filter(|(k, _)| k.starts_with("session."))
         {
             plan.push_str("; ");
             plan.push_str(part);

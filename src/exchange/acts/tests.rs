@@ -72,7 +72,10 @@ fn why(cells: &str) -> String {
 fn rows_are_read_in_any_order_of_columns() {
     let rows = read_acts("Detail , ACT,at\n\"a\nb\",note,09:05\n\n,undo\n").unwrap();
     assert_eq!(rows.len(), 2);
-    assert_eq!((rows[0].act.as_str(), rows[0].detail.as_str()), ("note", "a\nb"));
+    assert_eq!(
+        (rows[0].act.as_str(), rows[0].detail.as_str()),
+        ("note", "a\nb")
+    );
     assert_eq!((rows[0].line, rows[1].line), (2, 5));
     let semicolons = read_acts("act;load\nweigh;62,5\n").unwrap();
     assert_eq!(semicolons[0].load, "62.5");
@@ -83,8 +86,12 @@ fn files_that_cannot_be_read_say_why() {
     let why = |text: &str| read_acts(text).unwrap_err().to_string();
     assert!(why("").contains("There is nothing here"), "{}", why(""));
     assert!(why("athlete,lift\n").starts_with("row 1: The first row must be the header"));
-    assert!(why("act,atempt\n").starts_with("row 1, column atempt: There is no such column"));
-    assert!(why("act,Act\n").starts_with("row 1, column Act: This column is there twice."));
+    assert!(
+        why("act,atempt\n").starts_with("row 1, column atempt: There is no such column")
+    );
+    assert!(
+        why("act,Act\n").starts_with("row 1, column Act: This column is there twice; ")
+    );
     assert!(why("act,load\nundo,1,2\n").starts_with("row 2: This row has more cells"));
     assert!(why("act\n\"x\n").starts_with("row 2: A quote opens"));
     assert!(why("act\nx\0\n").starts_with("row 2: A NUL byte"));
@@ -92,7 +99,8 @@ fn files_that_cannot_be_read_say_why() {
 
 #[test]
 fn a_stream_gives_each_row_as_it_is_complete() {
-    let text = "\u{FEFF}act,detail\r\nnote,\"a\r\nb\"\r\nundo,1,2\r\nundo\r\nnote,\"open\n";
+    let text =
+        "\u{FEFF}act,detail\r\nnote,\"a\r\nb\"\r\nundo,1,2\r\nundo\r\nnote,\"open\n";
     let found: Vec<_> = ActReader::new(text.as_bytes()).collect();
     assert_eq!(found.len(), 4);
     let first = found[0].as_ref().unwrap();
@@ -112,17 +120,29 @@ fn pairs_read_and_print() {
     let pair = |k: &str, v: &str| (k.to_owned(), v.to_owned());
     assert_eq!(
         read,
-        [pair("a", "1"), pair("last max", "x; y = \"z\""), pair("b", ""), pair("c", "d=e")]
+        [
+            pair("a", "1"),
+            pair("last max", "x; y = \"z\""),
+            pair("b", ""),
+            pair("c", "d=e")
+        ]
     );
     assert_eq!(pairs(&show_pairs(&read)).unwrap(), read);
     let plan = pairs("session.2=start 10:05; end 10:50; judges=1").unwrap();
     assert_eq!(plan[0].1, "start 10:05; end 10:50");
-    assert!(pairs("a=1; b").unwrap_err().contains("“b” is not key=value"));
+    assert!(
+        pairs("a=1; b")
+            .unwrap_err()
+            .contains("“b” is not key=value")
+    );
     assert!(pairs("a=\"x").unwrap_err().contains("never closed"));
     assert!(pairs("a=1; A=2").unwrap_err().contains("twice"));
     assert!(pairs("a=\"x\"y").unwrap_err().contains("quoted value"));
     assert!(pairs("=1").unwrap_err().contains("no key"));
-    assert_eq!(split_id("\"a; \"\"b\"\"\"; rest; more"), ("a; \"b\"".to_owned(), "rest; more"));
+    assert_eq!(
+        split_id("\"a; \"\"b\"\"\"; rest; more"),
+        ("a; \"b\"".to_owned(), "rest; more")
+    );
     assert_eq!(split_id("id"), ("id".to_owned(), ""));
 }
 
@@ -156,7 +176,10 @@ fn outcomes_read_and_print() {
             }],
         }
     );
-    assert_eq!(parse_outcome("no.press-out").unwrap().ruling, Some(Ruling::No));
+    assert_eq!(
+        parse_outcome("no.press-out").unwrap().ruling,
+        Some(Ruling::No)
+    );
     for bad in ["", "maybe", "wxr", "wwrwwr", "w,rr,w", ":press-out", "w,,w"] {
         assert!(parse_outcome(bad).is_err(), "{bad}");
     }
@@ -181,9 +204,16 @@ fn times_are_read_on_the_day() {
         stamp(&row, date(), -360)
     };
     assert_eq!(at(" ").unwrap(), None);
-    assert_eq!(at("09:05").unwrap().unwrap().to_string(), "2026-11-17T09:05:00-06:00");
+    assert_eq!(
+        at("09:05").unwrap().unwrap().to_string(),
+        "2026-11-17T09:05:00-06:00"
+    );
     assert!(at("2026-11-17T09:05:00~").unwrap().unwrap().loose);
-    assert!(at("noon").unwrap_err().contains("write it as 2026-11-17T09:05:30"));
+    assert!(
+        at("noon")
+            .unwrap_err()
+            .contains("write it as 2026-11-17T09:05:30")
+    );
 }
 
 #[test]
@@ -201,7 +231,10 @@ fn commands_are_read() {
     ));
     assert!(matches!(
         ok("clock|||||1:05.25|1"),
-        Command::Clock { movement: ClockMove::Set(65_250), .. }
+        Command::Clock {
+            movement: ClockMove::Set(65_250),
+            ..
+        }
     ));
     assert!(matches!(
         ok("stop|12|clean|||Pain; wrist; left|"),
@@ -209,7 +242,10 @@ fn commands_are_read() {
     ));
     assert!(matches!(
         ok("loaded|12|clean|1|95|again|"),
-        Command::Loaded { granted: Granted::Again, .. }
+        Command::Loaded {
+            granted: Granted::Again,
+            ..
+        }
     ));
     assert!(matches!(
         ok("overrule|12|clean|1||no.press-out: clear to see: twice|"),
@@ -234,47 +270,145 @@ fn commands_are_read() {
         ok("start||clean|||2/B|1"),
         Command::Start { session: Some(s), flight: Some(f), .. } if s == "2" && f == "B"
     ));
-    assert!(matches!(ok("reopen|||||reason=late|"), Command::Reopen { session: None, .. }));
-    assert!(matches!(ok("break||||||1"), Command::Break { minutes: None, .. }));
-    assert!(matches!(ok("edit|12||||grade=; sex=f|"), Command::Edit { changes, .. }
-        if changes.len() == 2));
+    assert!(matches!(
+        ok("reopen|||||reason=late|"),
+        Command::Reopen { session: None, .. }
+    ));
+    assert!(matches!(
+        ok("break||||||1"),
+        Command::Break { minutes: None, .. }
+    ));
+    assert!(
+        matches!(ok("edit|12||||grade=; sex=f|"), Command::Edit { changes, .. }
+        if changes.len() == 2)
+    );
 }
 
 #[test]
 fn rows_that_cannot_be_right_say_what_would_be() {
     for (cells, sentence) in [
-        ("lift|||||", "“lift” is no act; there is add, edit, place, here"),
-        ("here||||||", "The act here needs an athlete; write the table number."),
-        ("here|x|||||", "“x” is no table number; write a whole number from 1 to 9999."),
-        ("call|1|snatch||||", "“snatch” is not on this day's programme; there is clean, back-squat."),
-        ("call|1|clean|x|||", "“x” is no attempt; write its number, 1 for the first."),
-        ("call|1|clean|1|heavy||", "“heavy” is not a number; write a plain decimal"),
-        ("call|1|clean|1|2000||", "“2000” is no load that can be lifted here"),
-        ("call||||||3", "“3” is no platform of this day; write 1 to 2."),
-        ("request|1|clean||||", "Say the load, such as 85, or a rise over what stands, such as +5."),
-        ("clock|||||fast|", "“fast” can't be done to a clock; write stop, resume, or what is left"),
+        (
+            "lift|||||",
+            "“lift” is no act; there is add, edit, place, here",
+        ),
+        (
+            "here||||||",
+            "The act here needs an athlete; write the table number.",
+        ),
+        (
+            "here|x|||||",
+            "“x” is no table number; write a whole number from 1 to 9999.",
+        ),
+        (
+            "call|1|snatch||||",
+            "“snatch” is not on this day's programme; there is clean, back-squat.",
+        ),
+        (
+            "call|1|clean|x|||",
+            "“x” is no attempt; write its number, 1 for the first.",
+        ),
+        (
+            "call|1|clean|1|heavy||",
+            "“heavy” is not a number; write a plain decimal",
+        ),
+        (
+            "call|1|clean|1|2000||",
+            "“2000” is no load that can be lifted here",
+        ),
+        (
+            "call||||||3",
+            "“3” is no platform of this day; write 1 to 2.",
+        ),
+        (
+            "request|1|clean||||",
+            "Say the load, such as 85, or a rise over what stands, such as +5.",
+        ),
+        (
+            "clock|||||fast|",
+            "“fast” can't be done to a clock; write stop, resume, or what is left",
+        ),
         ("lights|||||wx|", "“wx” is no outcome; write good, no"),
-        ("pass|||||all|", "“all” can't stand in detail here; write blank, rest."),
-        ("stop|||||tired|", "“tired” can't stand in detail here; write technique, pain, director"),
-        ("loaded|1|clean|1||keep|", "Say in load what was really on the bar."),
-        ("undo||||||", "Say on which platform, 1 to 2, or write roster, scale, flights or day"),
-        ("undo|||||lights|", "“lights” has nothing to undo; name the platform"),
-        ("annul|||||zz|", "There is no act “zz”; the journal lists the acts with their ids."),
-        ("correct||||||", "Say what is corrected: athlete, lift and attempt"),
-        ("edit|1||||flight=B|", "“flight” is changed by the act place, not by edit."),
-        ("edit|1||||colour=red|", "“colour” is no detail of an entry; there is lot, id"),
-        ("edit|1||||sex=X|", "sex: “X” is not a sex that is placed here; write F or M."),
-        ("add|||||sex=F|", "An entry needs a name; write given=…; family=…."),
-        ("add|||||name=A; born=3/4/2010|", "born: “3/4/2010” could be 2010-03-04 or 2010-04-03"),
-        ("add|||||name=A; clean=90; power-clean=95|", "“clean” and “power-clean” both mean"),
-        ("add|||||name=A; power-clean=90; hang-power-clean=95|", "hang-power-clean: power-clean and"),
-        ("add|2||||name=A; lot=3|", "athlete says 2 and lot says 3; leave one of them."),
-        ("place|1||||rack=2|", "“rack” is no place; write flight=…; platform=…; session=…"),
-        ("place|1|||||", "Say where to: flight=…; platform=…; session=…."),
+        (
+            "pass|||||all|",
+            "“all” can't stand in detail here; write blank, rest.",
+        ),
+        (
+            "stop|||||tired|",
+            "“tired” can't stand in detail here; write technique, pain, director",
+        ),
+        (
+            "loaded|1|clean|1||keep|",
+            "Say in load what was really on the bar.",
+        ),
+        (
+            "undo||||||",
+            "Say on which platform, 1 to 2, or write roster, scale, flights or day",
+        ),
+        (
+            "undo|||||lights|",
+            "“lights” has nothing to undo; name the platform",
+        ),
+        (
+            "annul|||||zz|",
+            "There is no act “zz”; the journal lists the acts with their ids.",
+        ),
+        (
+            "correct||||||",
+            "Say what is corrected: athlete, lift and attempt",
+        ),
+        (
+            "edit|1||||flight=B|",
+            "“flight” is changed by the act place, not by edit.",
+        ),
+        (
+            "edit|1||||colour=red|",
+            "“colour” is no detail of an entry; there is lot, id",
+        ),
+        (
+            "edit|1||||sex=X|",
+            "sex: “X” is not a sex that is placed here; write F or M.",
+        ),
+        (
+            "add|||||sex=F|",
+            "An entry needs a name; write given=…; family=….",
+        ),
+        (
+            "add|||||name=A; born=3/4/2010|",
+            "born: “3/4/2010” could be 2010-03-04 or 2010-04-03",
+        ),
+        (
+            "add|||||name=A; clean=90; power-clean=95|",
+            "“clean” and “power-clean” both mean",
+        ),
+        (
+            "add|||||name=A; power-clean=90; hang-power-clean=95|",
+            "hang-power-clean: power-clean and",
+        ),
+        (
+            "add|2||||name=A; lot=3|",
+            "athlete says 2 and lot says 3; leave one of them.",
+        ),
+        (
+            "place|1||||rack=2|",
+            "“rack” is no place; write flight=…; platform=…; session=…",
+        ),
+        (
+            "place|1|||||",
+            "Say where to: flight=…; platform=…; session=….",
+        ),
         ("start||||||", "Say which lift is meant: clean, back-squat."),
-        ("break|||||long|", "“long” is no length of a break; write whole minutes"),
-        ("clear|1||||perhaps|", "“perhaps” is no clearance; write yes, no, or up to and a load."),
-        ("clear|1||||yes; when=now|", "“when” can't stand here; write who=…; why=…."),
+        (
+            "break|||||long|",
+            "“long” is no length of a break; write whole minutes",
+        ),
+        (
+            "clear|1||||perhaps|",
+            "“perhaps” is no clearance; write yes, no, or up to and a load.",
+        ),
+        (
+            "clear|1||||yes; when=now|",
+            "“when” can't stand here; write who=…; why=….",
+        ),
         ("|||||x|", "The act is blank; there is add"),
     ] {
         let found = why(cells);

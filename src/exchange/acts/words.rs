@@ -63,10 +63,7 @@ pub(super) fn lift(facts: &Facts, text: &str) -> Result<Option<Slug>, String> {
 
 pub(super) fn needed_lift(facts: &Facts, text: &str) -> Result<Slug, String> {
     lift(facts, text)?.ok_or_else(|| {
-        format!(
-            "Say which lift is meant: {}.",
-            facts.reading().slot_words()
-        )
+        format!("Say which lift is meant: {}.", facts.reading().slot_words())
     })
 }
 

@@ -16,7 +16,12 @@ fn put(pairs: &mut Pairs, key: &str, value: impl Into<String>) {
 
 impl Writer<'_> {
     /// The pairs of an `add` row.
-    pub(super) fn added(&self, number: u16, changes: &[Change], act: &[Recorded]) -> Pairs {
+    pub(super) fn added(
+        &self,
+        number: u16,
+        changes: &[Change],
+        act: &[Recorded],
+    ) -> Pairs {
         let mut pairs = vec![("lot".to_owned(), number.to_string())];
         let mut details = self.changed(changes);
         details.retain(|(_, value)| !value.is_empty());

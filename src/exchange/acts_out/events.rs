@@ -3,25 +3,27 @@
 use super::super::acts::{ActRow, show_id, show_outcome, show_pairs};
 use super::{Writer, show};
 use crate::day::{
-    Authority, ClockMove, Event, Granted, Line, Outcome, Recorded, RuledFact, Ruling, Source,
+    Authority, ClockMove, Event, Granted, Line, Outcome, Recorded, RuledFact, Source,
 };
 use crate::lift::Slug;
-use crate::measure::Weight;
 use crate::roster::{Change, EntryKey, Presence};
 
-fn row(act: &str) -> ActRow {
+pub(super) fn row(act: &str) -> ActRow {
     ActRow {
         act: act.to_owned(),
         ..ActRow::default()
     }
 }
 
-fn pair(key: &str, value: &str) -> Option<(String, String)> {
+pub(super) fn pair(key: &str, value: &str) -> Option<(String, String)> {
     (!value.is_empty()).then(|| (key.to_owned(), value.to_owned()))
 }
 
 /// `first; key=value` without the parts that are blank.
-fn with_pairs(first: &str, pairs: impl IntoIterator<Item = (String, String)>) -> String {
+pub(super) fn with_pairs(
+    first: &str,
+    pairs: impl IntoIterator<Item = (String, String)>,
+) -> String {
     let pairs: Vec<(String, String)> = pairs.into_iter().collect();
     let rest = show_pairs(&pairs);
     match (first.is_empty(), rest.is_empty()) {
@@ -32,43 +34,8 @@ fn with_pairs(first: &str, pairs: impl IntoIterator<Item = (String, String)>) ->
 }
 
 impl Writer<'_> {
-    /// The rows of an act.
-    pub(super) fn act(&self, act: &[Recorded]) -> Vec<ActRow> {
-        let ruled: Vec<&RuledFact> = act
-            .iter()
-            .filter_map(|r| match &r.event {
-                Event::Ruled(fact) => Some(fact.as_ref()),
-                _ => None,
-            })
-            .collect();
-        match ruled.as_slice() {
-            [] => {}
-            [fact] => return vec![self.ruled(fact)],
-            [first, ..] => {
-                let mut row = self.ruled(first);
-                if first.source == Source::Table {
-                    "rest".clone_into(&mut row.detail);
-                    return vec![row];
-                }
-                return ruled.iter().map(|fact| self.ruled(fact)).collect();
-            }
-        }
-        let mut settings: Vec<(String, String)> = Vec::new();
-        let mut rows = Vec::new();
-        for recorded in act {
-            match &recorded.event {
-                Event::SettingChanged { key, value } => {
-                    settings.push((key.clone(), value.clone()));
-                }
-                event => rows.extend(self.event(event, act)),
-            }
-        }
-        rows.extend(set_rows(settings));
-        rows
-    }
-
     /// A ruled attempt as the act that ruled it.
-    fn ruled(&self, fact: &RuledFact) -> ActRow {
+    pub(super) fn ruled(&self, fact: &RuledFact) -> ActRow {
         let act = match fact.source {
             Source::Lights => "lights",
             Source::Card => "tally",
@@ -88,7 +55,13 @@ impl Writer<'_> {
         row
     }
 
-    fn attempt(&self, act: &str, entry: EntryKey, slot: &Slug, attempt: u8) -> ActRow {
+    pub(super) fn attempt(
+        &self,
+        act: &str,
+        entry: EntryKey,
+        slot: &Slug,
+        attempt: u8,
+    ) -> ActRow {
         ActRow {
             attempt: attempt.to_string(),
             ..self.lift(act, entry, Some(slot))
@@ -104,7 +77,7 @@ impl Writer<'_> {
     }
 
     /// An event that isn't a ruling or a setting, as rows.
-    fn event(&self, event: &Event, act: &[Recorded]) -> Vec<ActRow> {
+    pub(super) fn event(&self, event: &Event, act: &[Recorded]) -> Vec<ActRow> {
         let mut row = match event {
             Event::EntryAdded {
                 number, changes, ..
@@ -185,7 +158,12 @@ impl Writer<'_> {
         vec![row]
     }
 
-    fn edited(&self, entry: EntryKey, changes: &[Change], act: &[Recorded]) -> Vec<ActRow> {
+    fn edited(
+        &self,
+        entry: EntryKey,
+        changes: &[Change],
+        act: &[Recorded],
+    ) -> Vec<ActRow> {
         let pairs = self.changed(changes);
         let edit = (!pairs.is_empty()).then(|| ActRow {
             detail: show_pairs(&pairs),
@@ -356,7 +334,7 @@ impl Writer<'_> {
         })
     }
 
-    fn act_id(&self, act: u64) -> &str {
+    pub(super) fn act_id(&self, act: u64) -> &str {
         self.day.recorded(act).map_or("", |r| r.id.as_str())
     }
 
@@ -382,130 +360,9 @@ impl Writer<'_> {
         }
         row
     }
-
-    fn corrected(&self, target: u64, event: &Event, reason: &str) -> ActRow {
-        let old = self.before.as_ref().and_then(|d| d.effective(target));
-        let act = self.day.recorded(target).map_or(target, |r| r.act);
-        let id = show_id(self.act_id(act));
-        let reason = pair("reason", reason);
-        if let (Event::Ruled(new), Some(Event::Ruled(old))) = (event, old) {
-            return self.corrected_attempt(target, old, new, &id, reason);
-        }
-        let pairs = match (event, old) {
-            (Event::Weighed { bodyweight, .. }, _) => {
-                vec![("bodyweight".to_owned(), show(bodyweight, self.scale))]
-            }
-            (Event::Requested { load, .. }, _) => vec![("load".to_owned(), self.load(load))],
-            (
-                Event::EntryAdded {
-                    number, changes, ..
-                },
-                Some(Event::EntryAdded {
-                    number: was,
-                    changes: before,
-                    ..
-                }),
-            ) => {
-                let lot = (number != was).then(|| ("lot".to_owned(), number.to_string()));
-                lot.into_iter()
-                    .chain(self.changed(beyond(before, changes)))
-                    .collect()
-            }
-            (
-                Event::EntryEdited { changes, .. },
-                Some(Event::EntryEdited {
-                    changes: before, ..
-                }),
-            ) => self.changed(beyond(before, changes)),
-            _ => Vec::new(),
-        };
-        ActRow {
-            detail: with_pairs(&id, pairs.into_iter().chain(reason)),
-            ..row("correct")
-        }
-    }
-
-    /// By athlete, lift and attempt where that names the same ruling and may
-    /// change it, else by the act's identifier.
-    fn corrected_attempt(
-        &self,
-        target: u64,
-        old: &RuledFact,
-        new: &RuledFact,
-        id: &str,
-        reason: Option<(String, String)>,
-    ) -> ActRow {
-        let loads = |f: &RuledFact| {
-            [&f.requested, &f.loaded, &f.credited].map(|w| w.as_ref().map(|w| w.mass))
-        };
-        let outcome = (old.ruling != new.ruling
-            || old.lights != new.lights
-            || old.faults != new.faults)
-            .then(|| outcome_of(new));
-        let load: Option<&Weight> = new
-            .requested
-            .as_ref()
-            .filter(|_| loads(old) != loads(new))
-            .filter(|w| old.requested.as_ref() != Some(w) || outcome.is_none());
-        let live = self.before.as_ref().and_then(|day| {
-            let attempt = day.facts().attempt(new.entry, &new.slot, new.attempt)?;
-            attempt.ruled.as_ref().filter(|r| r.seq == target)
-        });
-        let by_attempt = live.is_some_and(|r| {
-            (r.first.is_none() || outcome.is_none()) && (!r.found || load.is_none())
-        });
-        let shown = load.map(|w| self.load(w)).unwrap_or_default();
-        if by_attempt {
-            let outcome = outcome.map(|o| show_outcome(&o)).unwrap_or_default();
-            // The outcome stands before the semicolon, also where it is blank.
-            let detail = match (&reason, outcome.is_empty()) {
-                (Some(_), true) => format!("; {}", with_pairs("", reason)),
-                _ => with_pairs(&outcome, reason),
-            };
-            return ActRow {
-                load: shown,
-                detail,
-                ..self.attempt("correct", new.entry, &new.slot, new.attempt)
-            };
-        }
-        let ruling = outcome.map(|o| o.ruling.unwrap_or(Ruling::No).word().to_owned());
-        let pairs = [pair("load", &shown), ruling.and_then(|r| pair("ruling", &r)), reason];
-        ActRow {
-            detail: with_pairs(id, pairs.into_iter().flatten()),
-            ..row("correct")
-        }
-    }
 }
 
-/// The changes that were added behind the earlier ones.
-fn beyond<'a>(before: &[Change], changes: &'a [Change]) -> &'a [Change] {
-    if changes.starts_with(before) {
-        &changes[before.len()..]
-    } else {
-        changes
-    }
-}
-
-/// Settings as `set` rows; a key that comes twice begins another row.
-fn set_rows(settings: Vec<(String, String)>) -> Vec<ActRow> {
-    let mut rows: Vec<Vec<(String, String)>> = Vec::new();
-    for (key, value) in settings {
-        match rows.last_mut() {
-            Some(pairs) if !pairs.iter().any(|(k, _)| k.eq_ignore_ascii_case(&key)) => {
-                pairs.push((key, value));
-            }
-            _ => rows.push(vec![(key, value)]),
-        }
-    }
-    rows.iter()
-        .map(|pairs| ActRow {
-            detail: show_pairs(pairs),
-            ..row("set")
-        })
-        .collect()
-}
-
-fn outcome_of(fact: &RuledFact) -> Outcome {
+pub(super) fn outcome_of(fact: &RuledFact) -> Outcome {
     Outcome {
         ruling: Some(fact.ruling.clone()),
         lights: fact.lights.clone(),

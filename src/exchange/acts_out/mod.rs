@@ -1,5 +1,7 @@
 //! The journal as acts that replay to the same day.
 
+mod act;
+mod corrections;
 mod details;
 mod events;
 mod settings;
@@ -29,43 +31,43 @@ pub fn rows(day: &Day) -> Vec<ActRow> {
             .count();
         let act = &journal[from..from + count];
         from += count;
-        let next = journal.get(from);
         let mut rows = match &first.event {
-            Event::DayMade { .. } => settings::made(first, next),
+            Event::DayMade { .. } => {
+                act.iter().for_each(|r| writer.pass(r));
+                settings::made(first, journal)
+            }
             _ => writer.act(act),
         };
-        let several = rows.len() > 1;
-        for (row, n) in rows.iter_mut().zip(1..) {
-            stamped(row, first);
-            if several {
+        if rows.len() > 1 {
+            for (row, n) in rows.iter_mut().zip(1..) {
                 row.id = format!("{}/{n}", row.id);
             }
         }
         found.append(&mut rows);
-        writer.pass(act);
     }
     found
 }
 
-/// Fills in when, by whom, on which platform, and the identifier.
-fn stamped(row: &mut ActRow, first: &Recorded) {
-    row.at = first.happened.unwrap_or(first.at).to_string();
-    row.by.clone_from(&first.hand);
+/// The row with when, by whom, on which platform, and the identifier.
+fn stamped(mut row: ActRow, recorded: &Recorded) -> ActRow {
+    row.at = recorded.happened.unwrap_or(recorded.at).to_string();
+    row.by.clone_from(&recorded.hand);
     if row.id.is_empty() {
-        row.id.clone_from(&first.id);
+        row.id.clone_from(&recorded.id);
     }
-    if let Some(platform) = first.platform {
+    if let Some(platform) = recorded.platform {
         row.platform = platform.to_string();
     }
+    row
 }
 
-/// Writes acts, knowing the day as it was before each of them.
+/// Writes acts, knowing the day as it was before each event.
 struct Writer<'a> {
     day: &'a Day,
     bar: Unit,
     scale: Unit,
     numbers: BTreeMap<EntryKey, u16>,
-    /// The day before the act in hand; kept only where something in the
+    /// The day before the event in hand; kept only where something in the
     /// journal can't be written without it.
     before: Option<Day>,
 }
@@ -89,7 +91,7 @@ impl<'a> Writer<'a> {
         }
     }
 
-    /// The table number of an entry before the act in hand.
+    /// The table number of an entry before the event in hand.
     fn number(&self, key: EntryKey) -> String {
         let before = self.before.as_ref();
         before
@@ -99,15 +101,13 @@ impl<'a> Writer<'a> {
             .map_or_else(String::new, |n| n.to_string())
     }
 
-    /// Goes past an act.
-    fn pass(&mut self, act: &[Recorded]) {
-        for recorded in act {
-            if let Event::EntryAdded { entry, number, .. } = &recorded.event {
-                let _ = self.numbers.insert(*entry, *number);
-            }
-            if let Some(before) = &mut self.before {
-                apply(before, recorded);
-            }
+    /// Goes past an event.
+    fn pass(&mut self, recorded: &Recorded) {
+        if let Event::EntryAdded { entry, number, .. } = &recorded.event {
+            let _ = self.numbers.insert(*entry, *number);
+        }
+        if let Some(before) = &mut self.before {
+            apply(before, recorded);
         }
     }
 

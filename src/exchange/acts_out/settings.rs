@@ -9,9 +9,9 @@ const ID: &str = "as-made";
 
 /// The settings of the day that its format alone doesn't give.
 ///
-/// `next` is the act behind the making; where it is such a row itself, what
-/// it sets isn't said again.
-pub(super) fn made(first: &Recorded, next: Option<&Recorded>) -> Vec<ActRow> {
+/// Where the journal has such a row already, nothing is said again: the day
+/// was itself made from acts.
+pub(super) fn made(first: &Recorded, journal: &[Recorded]) -> Vec<ActRow> {
     let Event::DayMade {
         name,
         date,
@@ -23,7 +23,7 @@ pub(super) fn made(first: &Recorded, next: Option<&Recorded>) -> Vec<ActRow> {
     else {
         return Vec::new();
     };
-    if next.is_some_and(|r| r.id == ID) {
+    if journal.iter().any(|r| r.id == ID) {
         return Vec::new();
     }
     let mut pairs = Vec::new();
@@ -40,10 +40,11 @@ pub(super) fn made(first: &Recorded, next: Option<&Recorded>) -> Vec<ActRow> {
             pairs.push((key.name.to_owned(), word.clone()));
         }
     }
-    vec![ActRow {
+    let row = ActRow {
         act: "set".to_owned(),
         detail: show_pairs(&pairs),
         id: ID.to_owned(),
         ..ActRow::default()
-    }]
+    };
+    vec![super::stamped(row, first)]
 }

@@ -57,7 +57,9 @@ pub(super) fn settle(
         if facts.flight(&key.0, &key.1).is_none() && !made.contains(&key) {
             made.push(key.clone());
         }
-        let Some(platform) = wanted.platform else { continue };
+        let Some(platform) = wanted.platform else {
+            continue;
+        };
         if let Some(message) = clash(facts, &wanted, platform, &told) {
             faults.push(Fault::at((row.row, row.line), &label, message));
         }

@@ -67,7 +67,12 @@ fn openers(facts: &Facts, row: &RosterRow, entry: &Entry) -> Vec<String> {
 
 /// What is odd about an opener: off the step, under the empty bar, or a
 /// larger jump over the last max than the rules advise.
-fn opener_queries(facts: &Facts, entry: &Entry, lift: &Slug, opener: &Weight) -> Vec<String> {
+fn opener_queries(
+    facts: &Facts,
+    entry: &Entry,
+    lift: &Slug,
+    opener: &Weight,
+) -> Vec<String> {
     let rules = &facts.rules;
     let unit = facts.bar_unit;
     let show = |mass: Mass| mass.show_with_unit(unit);

@@ -275,7 +275,8 @@ impl Setter<'_> {
             }
             for line in stack.beneath {
                 y += small.size * 1.25;
-                items.push(small.at(left, y, line));
+                let black = Type::black(small.size);
+                items.push(black.at(left, y, line));
             }
         }
         Piece {
@@ -290,13 +291,12 @@ impl Setter<'_> {
         let small = Type::grey(self.fit.size * SMALL);
         let room = self.room(place) + 0.1;
         let text = |at: Option<usize>| {
-            at.and_then(|at| row.get(at)).map_or("", |c| c.text.as_str())
+            at.and_then(|at| row.get(at))
+                .map_or("", |c| c.text.as_str())
         };
         let beneath = match text(column.beneath) {
             "" => Vec::new(),
-            words => {
-                text::wrap_at_most(words, small.size, small.face, room, SMALL_LINES)
-            }
+            words => text::wrap_at_most(words, small.size, small.face, room, SMALL_LINES),
         };
         Stack {
             above: text::shorten(text(column.above), small.size, small.face, room),

@@ -3,8 +3,9 @@
 use iced::advanced::layout::{self, Layout};
 use iced::advanced::widget::{Operation, Tree, tree};
 use iced::advanced::{Clipboard, Shell, Widget, mouse, overlay, renderer};
-use iced::keyboard;
+use iced::keyboard::{self, Modifiers};
 use iced::widget::text_input;
+use iced::widget::text_input::cursor::State as Caret;
 use iced::{Element, Event, Length, Rectangle, Renderer, Size, Theme, Vector};
 
 use super::model::Key;
@@ -16,26 +17,54 @@ type FieldState =
 /// A text field whose arrows, Tab and Enter belong to the grid around it.
 ///
 /// A text field keeps Left, Right, Home and End to itself, so they have to be
-/// taken before it sees them.
+/// taken before it sees them. What is typed at the end of the text goes to
+/// the grid one character at a time: the field would add characters that
+/// come in one burst to a text that has moved on meanwhile.
 pub(super) struct Guard<'a, M> {
     field: Element<'a, M>,
-    typing: bool,
+    /// What is typed in the cell in hand, if anything is.
+    typed: Option<String>,
     on_key: Box<dyn Fn(Key) -> M + 'a>,
 }
 
 impl<'a, M> Guard<'a, M> {
-    /// Guards a field; `typing` is whether the cell in hand has a draft.
+    /// Guards a field; `typed` is the draft of the cell in hand.
     pub(super) fn new(
         field: impl Into<Element<'a, M>>,
-        typing: bool,
+        typed: Option<&str>,
         on_key: impl Fn(Key) -> M + 'a,
     ) -> Self {
         Self {
             field: field.into(),
-            typing,
+            typed: typed.map(str::to_owned),
             on_key: Box::new(on_key),
         }
     }
+}
+
+impl<M> Guard<'_, M> {
+    /// Whether the caret stands behind the last character.
+    fn is_at_end(&self, tree: &Tree) -> bool {
+        let value = text_input::Value::new(self.typed.as_deref().unwrap_or(""));
+        let caret = tree.state.downcast_ref::<FieldState>().cursor();
+        match caret.state(&value) {
+            Caret::Index(at) => at >= value.len(),
+            Caret::Selection { .. } => false,
+        }
+    }
+}
+
+/// The characters that a key types; none where a command is meant.
+fn characters(text: Option<&str>, modifiers: Modifiers) -> Vec<Key> {
+    // Ctrl and Alt together are the third level of a keyboard.
+    if modifiers.control() != modifiers.alt() || modifiers.logo() {
+        return Vec::new();
+    }
+    text.unwrap_or("")
+        .chars()
+        .filter(|c| !c.is_control())
+        .map(Key::Char)
+        .collect()
 }
 
 impl<M> Widget<M, Theme, Renderer> for Guard<'_, M> {
@@ -91,23 +120,40 @@ impl<M> Widget<M, Theme, Renderer> for Guard<'_, M> {
         shell: &mut Shell<'_, M>,
         viewport: &Rectangle,
     ) {
-        if let Event::Keyboard(keyboard::Event::KeyPressed { key, modifiers, .. }) = event
-            && let tree::State::Some(_) = &tree.state
+        if let Event::Keyboard(keyboard::Event::KeyPressed {
+            key,
+            modifiers,
+            text,
+            ..
+        }) = event
             && tree.state.downcast_ref::<FieldState>().is_focused()
-            && let Some(key) = key_of(key, *modifiers)
-            && is_taken(&key, self.typing)
         {
-            if key == Key::Escape && !self.typing {
+            let typing = self.typed.is_some();
+            let mut taken: Vec<Key> = key_of(key, *modifiers)
+                .into_iter()
+                .filter(|key| is_taken(key, typing))
+                .collect();
+            if taken == [Key::Escape] && !typing {
                 // The field would give the keyboard away; let the shell have
                 // the key instead.
                 return;
             }
-            tree.state
-                .downcast_mut::<FieldState>()
-                .move_cursor_to(usize::MAX);
-            shell.publish((self.on_key)(key));
-            shell.capture_event();
-            return;
+            if taken.is_empty() && self.is_at_end(tree) {
+                taken = characters(text.as_deref(), *modifiers);
+                if taken.is_empty() && key_of(key, *modifiers) == Some(Key::Backspace) {
+                    taken = vec![Key::Backspace];
+                }
+            }
+            if !taken.is_empty() {
+                tree.state
+                    .downcast_mut::<FieldState>()
+                    .move_cursor_to(usize::MAX);
+                for key in taken {
+                    shell.publish((self.on_key)(key));
+                }
+                shell.capture_event();
+                return;
+            }
         }
         self.field.as_widget_mut().update(
             tree, event, layout, cursor, renderer, clipboard, shell, viewport,

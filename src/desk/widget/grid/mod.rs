@@ -12,6 +12,8 @@ mod view;
 
 #[cfg(test)]
 mod tests;
+#[cfg(test)]
+pub(crate) mod trial;
 
 pub use model::{Cell, Column, Draft, Enter, Event, Grid, Key, Mark, Said, Sheet, Spot};
 pub use press::key_of;

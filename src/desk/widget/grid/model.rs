@@ -111,23 +111,37 @@ pub trait Sheet {
     /// What a cell holds.
     fn cell(&self, row: usize, column: usize) -> Cell;
     /// What Enter does.
-    fn enter(&self) -> Enter;
+    fn enter(&self) -> Enter {
+        Enter::Along
+    }
     /// Whether a row is handed in whole, when it is left or on Enter, rather
     /// than cell by cell.
-    fn whole_row(&self, row: usize) -> bool;
+    fn whole_row(&self, _row: usize) -> bool {
+        false
+    }
     /// The column in which typing looks for a row, if there is one.
-    fn finder(&self) -> Option<usize>;
+    fn finder(&self) -> Option<usize> {
+        None
+    }
     /// Whether a row is the one that is looked for with `text`.
-    fn found(&self, row: usize, text: &str) -> bool;
+    fn found(&self, _row: usize, _text: &str) -> bool {
+        false
+    }
     /// Whether what is typed in a cell is complete, so that the cursor may
     /// move on by itself.
-    fn complete(&self, row: usize, column: usize, text: &str) -> bool;
+    fn complete(&self, _row: usize, _column: usize, _text: &str) -> bool {
+        false
+    }
     /// Where a text stops to belong to its cell: what follows is typed into
     /// the next cell that is to be filled in.
-    fn spill(&self, row: usize, column: usize, text: &str) -> Option<usize>;
+    fn spill(&self, _row: usize, _column: usize, _text: &str) -> Option<usize> {
+        None
+    }
     /// Whether a blank typed at the beginning of a cell goes on with what was
     /// typed in the cell before.
-    fn extends(&self, row: usize, column: usize, text: &str) -> bool;
+    fn extends(&self, _row: usize, _column: usize, _text: &str) -> bool {
+        false
+    }
 }
 
 /// A key that means something to the grid.

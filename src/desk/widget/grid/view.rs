@@ -258,7 +258,7 @@ fn field<'a, M: Clone + 'a>(
             style.border.width = 3.0;
             style
         });
-    Guard::new(input, grid.in_hand(sheet).is_some(), move |key| {
+    Guard::new(input, grid.in_hand(sheet), move |key| {
         on(Event::Pressed(key, in_sight))
     })
     .into()

@@ -1,0 +1,273 @@
+//! A command in words, before it is entered.
+
+use crate::day::{
+    Authority, ClockMove, Command, CorrectionOf, Facts, Granted, Light, LoadAsked, Outcome,
+    Roll, Ruling, StopFor, Which, queue, show_left,
+};
+use crate::desk::see;
+use crate::measure::Weight;
+
+/// Says what a command would do, with a full stop.
+pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
+    let words = Words { facts, platform };
+    match command {
+        Command::Request { which, load, platform } => {
+            let load = match load {
+                LoadAsked::Exactly(load) => words.load(load),
+                LoadAsked::Relative(rise) if rise.counts() < 0 => format!(
+                    "{} less",
+                    (-*rise).show_with_unit(facts.bar_unit)
+                ),
+                LoadAsked::Relative(rise) => {
+                    format!("{} more", rise.show_with_unit(facts.bar_unit))
+                }
+            };
+            format!(
+                "{} asks for {load}{}{}.",
+                words.who(which.number),
+                words.attempt(which),
+                words.elsewhere(*platform)
+            )
+        }
+        Command::Lights { which, load, outcome, platform } => {
+            let load = load.as_ref().map(|l| format!(" at {}", words.load(l)));
+            format!(
+                "{}{}: {}{}.",
+                words.who(which.number),
+                load.unwrap_or_default(),
+                outcome_words(facts, outcome),
+                words.elsewhere(*platform)
+            )
+        }
+        Command::Call { which, load, platform } => words.call(which, load.as_ref(), *platform),
+        Command::Pass { which, rest, .. } => format!(
+            "{} passes {}.",
+            words.who(which.number),
+            if *rest { "all attempts that remain in the lift" } else { "this attempt" }
+        ),
+        Command::Tally { which, load, outcome, .. } => format!(
+            "From the card: {}{}{}, {}.",
+            words.who(which.number),
+            words.attempt(which),
+            load.as_ref().map(|l| format!(" at {}", words.load(l))).unwrap_or_default(),
+            outcome_words(facts, outcome)
+        ),
+        Command::Stop { which, stop, .. } => format!(
+            "{}: stopped for {}.",
+            words.who(which.number),
+            match stop {
+                StopFor::Technique => "technique",
+                StopFor::Pain => "pain; away until back",
+                StopFor::Director => "the director's word",
+            }
+        ),
+        Command::Start { lift, flight, session, .. } => {
+            let flight = match (session, flight) {
+                (Some(s), Some(f)) => format!(" for flight {s}/{f}"),
+                (None, Some(f)) => format!(" for flight {f}"),
+                _ => String::new(),
+            };
+            format!("Starts {}{flight} on {}.", see::lift_name(lift), facts.platform_label(platform))
+        }
+        Command::Break { minutes, .. } => format!(
+            "A break of {} minutes on {}.",
+            minutes.unwrap_or(facts.rules.break_minutes),
+            facts.platform_label(platform)
+        ),
+        Command::Clock { movement, .. } => match movement {
+            ClockMove::Stop => "Stops the clock.".to_owned(),
+            ClockMove::Resume => "The clock goes on.".to_owned(),
+            ClockMove::Set(ms) => format!("Sets the clock to {}.", show_left(*ms)),
+        },
+        Command::Check { who, .. } => format!(
+            "{who} signs the station check of {}.",
+            facts.platform_label(platform)
+        ),
+        Command::Roll { number, roll, .. } => format!(
+            "{} is {}.",
+            words.who(Some(*number)),
+            match roll {
+                Roll::Here => "here",
+                Roll::Absent => "absent",
+                Roll::Away => "away",
+                Roll::Back => "back",
+            }
+        ),
+        Command::Withdraw { number, lift, .. } => format!(
+            "{} withdraws from {}.",
+            words.who(Some(*number)),
+            lift.as_ref().map_or_else(|| "the day".to_owned(), see::lift_name)
+        ),
+        Command::Extra { which, .. } => {
+            format!("{} gets one more attempt by leave.", words.who(which.number))
+        }
+        Command::Loaded { which, load, granted, .. } => format!(
+            "{}: {} was on the bar; {}.",
+            words.who(which.number),
+            words.load(load),
+            match granted {
+                Granted::Keep => "the ruling stands at that load",
+                Granted::Repeat | Granted::Again => "the attempt is taken again",
+            }
+        ),
+        Command::Rerule { which, outcome, authority, .. } => format!(
+            "{} of {}: {}.",
+            match authority {
+                Authority::Overrule => "Overruling",
+                Authority::Challenge => "Challenge",
+            },
+            words.who(which.number),
+            outcome_words(facts, outcome)
+        ),
+        Command::Correct {
+            of: CorrectionOf::Attempt { which, load, outcome },
+            ..
+        } => {
+            let load = load.as_ref().map(|l| format!(" {}", words.load(l)));
+            let outcome = outcome.as_ref().map(|o| format!(" {}", outcome_words(facts, o)));
+            format!(
+                "Corrects{} of {}:{}{}.",
+                words.attempt(which),
+                words.who(which.number),
+                load.unwrap_or_default(),
+                outcome.unwrap_or_default()
+            )
+        }
+        Command::Note { text, .. } => format!("Notes: {text}."),
+        Command::Annul { .. } => "Annuls the act.".to_owned(),
+        other => format!("Enters {}.", kind(other)),
+    }
+}
+
+/// The act word of a command that needs no sentence of its own.
+fn kind(command: &Command) -> &'static str {
+    match command {
+        Command::Add(_) => "new entries",
+        Command::Edit { .. } | Command::EditMany(_) => "changed details",
+        Command::Place(_) => "places",
+        Command::Weigh { .. } => "a bodyweight",
+        Command::Clear { .. } => "a clearance",
+        Command::Cap { .. } => "a cap",
+        Command::Set(_) => "settings",
+        Command::Close { .. } => "a close",
+        Command::Reopen { .. } => "a reopening",
+        _ => "an act",
+    }
+}
+
+/// A ruling or lights in words: good lift, no lift, with the reasons.
+pub(super) fn outcome_words(facts: &Facts, outcome: &Outcome) -> String {
+    let faults: Vec<String> = outcome
+        .faults
+        .iter()
+        .map(|f| fault_words(&f.code))
+        .collect();
+    let faults = if faults.is_empty() {
+        String::new()
+    } else {
+        format!(", {}", faults.join(", "))
+    };
+    let ruling = match &outcome.ruling {
+        Some(ruling) => ruling_words(ruling).to_owned(),
+        None => {
+            let white = outcome.lights.iter().filter(|l| **l == Light::White).count();
+            let red = outcome.lights.len() - white;
+            let ruling = if white > red { "good lift" } else { "no lift" };
+            if facts.rules.judges == 1 {
+                ruling.to_owned()
+            } else {
+                format!("{white} white, {red} red, {ruling}")
+            }
+        }
+    };
+    format!("{ruling}{faults}")
+}
+
+/// A fault in the table's words.
+pub(super) fn fault_words(code: &str) -> String {
+    crate::lift::catalogue()
+        .fault(code)
+        .map_or_else(|| code.replace('-', " "), |f| f.text.clone())
+}
+
+/// A ruling in the table's words.
+pub(super) fn ruling_words(ruling: &Ruling) -> &str {
+    match ruling {
+        Ruling::Good => "good lift",
+        Ruling::No => "no lift",
+        Ruling::Pass => "pass",
+        Ruling::Time => "no lift, the clock ran out",
+        Ruling::Stopped => "stopped",
+        Ruling::Other(word) => word,
+    }
+}
+
+struct Words<'a> {
+    facts: &'a Facts,
+    platform: u8,
+}
+
+impl Words<'_> {
+    fn load(&self, load: &Weight) -> String {
+        load.mass.show_with_unit(self.facts.bar_unit)
+    }
+
+    fn who(&self, number: Option<u16>) -> String {
+        let entry = match number {
+            Some(number) => self.facts.entry_by_number(number),
+            None => self
+                .facts
+                .platform(self.platform)
+                .and_then(|p| p.call.as_ref())
+                .and_then(|c| self.facts.entries.get(&c.entry)),
+        };
+        match (entry, number) {
+            (Some(e), _) => format!("Lot {}, {},", e.number, e.name()),
+            (None, Some(n)) => format!("Lot {n}"),
+            (None, None) => "The athlete called".to_owned(),
+        }
+        .trim_end_matches(',')
+        .to_owned()
+    }
+
+    fn attempt(&self, which: &Which) -> String {
+        let lift = which
+            .lift
+            .as_ref()
+            .map(|l| format!(" in {}", l.as_str().replace('-', " ")));
+        let attempt = which.attempt.map(|n| format!(", attempt {n}"));
+        format!("{}{}", lift.unwrap_or_default(), attempt.unwrap_or_default())
+    }
+
+    fn elsewhere(&self, platform: Option<u8>) -> String {
+        match platform.filter(|p| *p != self.platform) {
+            Some(p) => format!(" (on {})", self.facts.platform_label(p)),
+            None => String::new(),
+        }
+    }
+
+    fn call(&self, which: &Which, load: Option<&Weight>, platform: Option<u8>) -> String {
+        let here = platform.unwrap_or(self.platform);
+        let order = queue(self.facts, here);
+        let queued = match which.number {
+            Some(number) => order.iter().find(|q| q.number == number),
+            None => order.first(),
+        };
+        let Some(queued) = queued else {
+            return match which.number {
+                Some(_) => format!("Calls {}.", self.who(which.number)),
+                None => "Calls the next athlete.".to_owned(),
+            };
+        };
+        let load = load.or(queued.load.as_ref());
+        let load = load.map(|l| format!(" at {}", self.load(l)));
+        let who = self.who(Some(queued.number));
+        format!(
+            "Calls {}, attempt {}{}{}.",
+            who.replacen("Lot", "lot", 1),
+            queued.attempt,
+            load.unwrap_or_default(),
+            self.elsewhere(platform)
+        )
+    }
+}

@@ -1,0 +1,163 @@
+//! Which cards there are, and what is missing from one.
+
+use std::collections::BTreeSet;
+
+use crate::day::Facts;
+use crate::lift::Slug;
+use crate::roster::Entry;
+
+/// Names a card: a flight in a slot.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct CardId {
+    /// The session.
+    pub session: String,
+    /// The flight; empty for those who have none yet.
+    pub flight: String,
+    /// The slot.
+    pub slot: Slug,
+}
+
+/// Sessions and flights that have entries, in the order in which the flights
+/// were made; those without a flight come last.
+pub fn flights(facts: &Facts) -> Vec<(String, String)> {
+    let mut used: BTreeSet<(&str, &str)> = facts
+        .entries
+        .values()
+        .map(|e| (e.session.as_str(), e.flight.as_str()))
+        .collect();
+    let mut list = Vec::new();
+    for flight in &facts.flights {
+        let name = (flight.session.as_str(), flight.name.as_str());
+        if used.remove(&name) {
+            list.push((name.0.to_owned(), name.1.to_owned()));
+        }
+    }
+    list.extend(used.into_iter().map(|(s, f)| (s.to_owned(), f.to_owned())));
+    list
+}
+
+/// The card that is at hand first: what runs, else the first with an attempt
+/// that isn't in.
+pub fn first(facts: &Facts) -> Option<CardId> {
+    let running = facts.platforms.iter().find_map(|p| p.running.as_ref());
+    if let Some(running) = running {
+        return Some(CardId {
+            session: running.session.clone(),
+            flight: running.flight.clone(),
+            slot: running.slot.clone(),
+        });
+    }
+    let all = || {
+        facts.slots.iter().flat_map(|line| {
+            flights(facts).into_iter().map(|(session, flight)| CardId {
+                session,
+                flight,
+                slot: line.slot.clone(),
+            })
+        })
+    };
+    all()
+        .find(|id| Count::of(facts, id).is_short())
+        .or_else(|| all().next())
+}
+
+/// The entries on a card, by table number.
+pub fn entries<'a>(facts: &'a Facts, id: &'a CardId) -> Vec<&'a Entry> {
+    facts
+        .entries_of(&id.session, &id.flight)
+        .filter(|e| e.variant(&id.slot).is_some())
+        .collect()
+}
+
+/// How far a card is filled in.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct Count {
+    /// Attempts that are in.
+    pub entered: usize,
+    /// Attempts of all who are there.
+    pub all: usize,
+    /// Numbers of those there who have no attempt yet.
+    pub none_yet: Vec<u16>,
+    /// Numbers of those there who have some attempts left.
+    pub some_left: Vec<u16>,
+}
+
+impl Count {
+    /// Counts a card.
+    pub fn of(facts: &Facts, id: &CardId) -> Self {
+        let mut count = Self::default();
+        for entry in entries(facts, id) {
+            let ruled = facts.run(entry.key, &id.slot).map_or(0, |run| {
+                run.attempts.values().filter(|a| a.ruled.is_some()).count()
+            });
+            count.entered += ruled;
+            if !entry.is_present() || !entry.takes_part(&id.slot) {
+                count.all += ruled;
+                continue;
+            }
+            let allowed = usize::from(facts.attempts_allowed(entry.key, &id.slot));
+            count.all += allowed.max(ruled);
+            if ruled == 0 {
+                count.none_yet.push(entry.number);
+            } else if ruled < allowed {
+                count.some_left.push(entry.number);
+            }
+        }
+        count
+    }
+
+    /// Whether an attempt isn't in yet.
+    pub fn is_short(&self) -> bool {
+        self.entered < self.all
+    }
+
+    /// What is missing, as a sentence.
+    pub fn sentence(&self) -> String {
+        if self.all == 0 {
+            return "Nobody is entered here.".to_owned();
+        }
+        let mut parts = vec![format!("{} of {} attempts are in", self.entered, self.all)];
+        if !self.none_yet.is_empty() {
+            parts.push(format!("none yet of lot {}", list(&self.none_yet)));
+        }
+        if !self.some_left.is_empty() {
+            parts.push(format!("some left for lot {}", list(&self.some_left)));
+        }
+        format!("{}.", parts.join("; "))
+    }
+}
+
+fn list(numbers: &[u16]) -> String {
+    let most = 12;
+    let mut words: Vec<String> = numbers.iter().take(most).map(u16::to_string).collect();
+    if numbers.len() > most {
+        words.push(format!("and {} more", numbers.len() - most));
+    }
+    words.join(", ")
+}
+
+/// The card's flight in words: its platform, session and name.
+pub fn words(facts: &Facts, session: &str, flight: &str) -> String {
+    let many_sessions = facts.sessions.len() > 1;
+    let session_words = if many_sessions {
+        format!(", session {session}")
+    } else {
+        String::new()
+    };
+    match facts.flight(session, flight) {
+        Some(known) => format!(
+            "{}{session_words}, flight {flight}",
+            capital(&facts.platform_label(known.platform))
+        ),
+        None if flight.is_empty() => format!("No flight{session_words}"),
+        None => format!("Flight {flight}{session_words}"),
+    }
+}
+
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    match chars.next() {
+        Some(first) => first.to_uppercase().chain(chars).collect(),
+        None => String::new(),
+    }
+}

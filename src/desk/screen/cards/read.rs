@@ -1,0 +1,318 @@
+//! What a typed row of a card means, as commands.
+
+use crate::day::{
+    Command, CorrectionOf, Facts, FaultGiven, Light, LoadAsked, Outcome, Ruled, Ruling, Which,
+};
+use crate::lift::{Slug, catalogue};
+use crate::measure::Weight;
+use crate::roster::Entry;
+
+/// The column of an attempt's load; its ruling is in the next one.
+pub fn load_column(attempt: u8) -> usize {
+    usize::from(attempt) * 2
+}
+
+/// The attempt of a column, and whether the column is the ruling's.
+pub fn attempt_of(column: usize) -> Option<(u8, bool)> {
+    let attempt = u8::try_from(column / 2).ok()?;
+    (attempt > 0).then_some((attempt, column % 2 == 1))
+}
+
+/// One command that a row asks for.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Step {
+    /// The attempt.
+    pub attempt: u8,
+    /// What to do.
+    pub command: Command,
+    /// The same, in words.
+    pub words: String,
+}
+
+/// What a row asks for, and what in it can't be read.
+#[derive(Debug, Clone, PartialEq, Eq, Default)]
+pub struct RowRead {
+    /// Commands in the order of the attempts.
+    pub steps: Vec<Step>,
+    /// Columns with what is wrong there, as sentences.
+    pub faults: Vec<(usize, String)>,
+}
+
+/// Reads a row. `typed` gives the draft of a column; `enter_at` is the column
+/// in which Enter was pressed: a ruled attempt is corrected only there.
+pub fn read_row(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    typed: &dyn Fn(usize) -> Option<String>,
+    enter_at: Option<usize>,
+) -> RowRead {
+    let mut read = RowRead::default();
+    let mut gap: Option<u8> = None;
+    for attempt in 1..=facts.attempts_allowed(entry.key, slot) {
+        let column = load_column(attempt);
+        let cells = Typed {
+            attempt,
+            load: typed(column),
+            ruling: typed(column + 1),
+        };
+        let ruled = facts
+            .attempt(entry.key, slot, attempt)
+            .and_then(|a| a.ruled.as_ref());
+        let nothing = cells.load.is_none() && cells.ruling.is_none();
+        let said = match ruled {
+            _ if nothing => {
+                if ruled.is_none() {
+                    gap = gap.or(Some(attempt));
+                }
+                continue;
+            }
+            Some(ruled) => {
+                let here = enter_at == Some(column) || enter_at == Some(column + 1);
+                cells.correction(facts, entry, slot, ruled, here)
+            }
+            None => {
+                let has_ruling = cells.ruling.as_deref().is_some_and(|r| !r.trim().is_empty());
+                let before = gap;
+                if !has_ruling {
+                    gap = gap.or(Some(attempt));
+                }
+                match before {
+                    Some(before) => Err((
+                        column,
+                        format!(
+                            "Attempt {before} of lot {} comes first; type its load and ruling, \
+                             or p for a pass.",
+                            entry.number
+                        ),
+                    )),
+                    None => cells.new_attempt(facts, entry, slot),
+                }
+            }
+        };
+        match said {
+            Ok(Some(step)) => read.steps.push(step),
+            Ok(None) => {}
+            Err(fault) => {
+                read.faults.push(fault);
+                gap = gap.or(Some(attempt));
+            }
+        }
+    }
+    read
+}
+
+type Read = Result<Option<Step>, (usize, String)>;
+
+struct Typed {
+    attempt: u8,
+    load: Option<String>,
+    ruling: Option<String>,
+}
+
+impl Typed {
+    fn which(&self, entry: &Entry, slot: &Slug) -> Which {
+        Which {
+            number: Some(entry.number),
+            lift: Some(slot.clone()),
+            attempt: Some(self.attempt),
+        }
+    }
+
+    fn weight(&self, facts: &Facts) -> Result<Option<Weight>, (usize, String)> {
+        match self.load.as_deref().map(str::trim) {
+            None | Some("") => Ok(None),
+            Some(text) => facts
+                .reading()
+                .load(text)
+                .map(Some)
+                .map_err(|e| (load_column(self.attempt), format!("{e}."))),
+        }
+    }
+
+    fn outcome(&self, facts: &Facts, lift: &Slug) -> Result<Option<Outcome>, (usize, String)> {
+        match self.ruling.as_deref().map(str::trim) {
+            None | Some("") => Ok(None),
+            Some(text) => read_ruling(facts, lift, text)
+                .map(Some)
+                .map_err(|e| (load_column(self.attempt) + 1, e)),
+        }
+    }
+
+    fn new_attempt(&self, facts: &Facts, entry: &Entry, slot: &Slug) -> Read {
+        let lift = entry.variant(slot).unwrap_or(slot);
+        let load = self.weight(facts)?;
+        let outcome = self.outcome(facts, lift)?;
+        let attempt = self.attempt;
+        let which = self.which(entry, slot);
+        let Some(outcome) = outcome else {
+            let Some(load) = load else { return Ok(None) };
+            let words = format!(
+                "asks for {} in attempt {attempt}",
+                load.mass.show_with_unit(facts.bar_unit)
+            );
+            return Ok(Some(Step {
+                attempt,
+                command: Command::Request {
+                    which,
+                    load: LoadAsked::Exactly(load),
+                    platform: None,
+                },
+                words,
+            }));
+        };
+        let standing = crate::day::standing_request(facts, entry, slot, attempt);
+        let at = load
+            .as_ref()
+            .or(standing.as_ref().map(|s| &s.load))
+            .map(|w| format!(" at {}", w.mass.show_with_unit(facts.bar_unit)))
+            .unwrap_or_default();
+        let words = format!("attempt {attempt} {}{at}", outcome_words(&outcome));
+        Ok(Some(Step {
+            attempt,
+            command: Command::Tally {
+                which,
+                load,
+                outcome,
+                platform: None,
+            },
+            words,
+        }))
+    }
+
+    fn correction(
+        &self,
+        facts: &Facts,
+        entry: &Entry,
+        slot: &Slug,
+        ruled: &Ruled,
+        here: bool,
+    ) -> Read {
+        let attempt = self.attempt;
+        let column = load_column(attempt) + usize::from(self.load.is_none());
+        if !here {
+            return Err((
+                column,
+                format!(
+                    "Attempt {attempt} of lot {} is {} already; press Enter in its own cell to \
+                     correct it, or Escape there to leave it.",
+                    entry.number,
+                    ruled_words(facts, ruled)
+                ),
+            ));
+        }
+        let load = self.weight(facts)?;
+        let outcome = self.outcome(facts, &ruled.fact.lift)?;
+        if load.is_none() && outcome.is_none() {
+            return Err((
+                column,
+                "A ruled attempt can't be emptied here; its act can be annulled in the journal."
+                    .to_owned(),
+            ));
+        }
+        let now = outcome.as_ref().map(outcome_words);
+        let at = load
+            .as_ref()
+            .map(|w| w.mass.show_with_unit(facts.bar_unit));
+        let to: Vec<String> = now.into_iter().chain(at).collect();
+        let words = format!(
+            "corrects attempt {attempt} from {} to {}",
+            ruled_words(facts, ruled),
+            to.join(" at ")
+        );
+        Ok(Some(Step {
+            attempt,
+            command: Command::Correct {
+                of: CorrectionOf::Attempt {
+                    which: self.which(entry, slot),
+                    load,
+                    outcome,
+                },
+                reason: "card typed wrong".to_owned(),
+            },
+            words,
+        }))
+    }
+}
+
+/// A ruled attempt in words: `good at 135 kg`.
+pub fn ruled_words(facts: &Facts, ruled: &Ruled) -> String {
+    let load = ruled.fact.credited.as_ref().or(ruled.fact.requested.as_ref());
+    let at = load
+        .map(|w| format!(" at {}", w.mass.show_with_unit(facts.bar_unit)))
+        .unwrap_or_default();
+    format!("{}{at}", ruling_words(&ruled.fact.ruling))
+}
+
+fn ruling_words(ruling: &Ruling) -> &str {
+    match ruling {
+        Ruling::No => "no lift",
+        other => other.word(),
+    }
+}
+
+fn outcome_words(outcome: &Outcome) -> String {
+    let word = match &outcome.ruling {
+        Some(ruling) => ruling_words(ruling).to_owned(),
+        None => {
+            let letter = |l: &Light| if *l == Light::White { 'w' } else { 'r' };
+            format!("lights {}", outcome.lights.iter().map(letter).collect::<String>())
+        }
+    };
+    let faults: Vec<&str> = outcome.faults.iter().map(|f| f.code.as_str()).collect();
+    if faults.is_empty() {
+        word
+    } else {
+        format!("{word} for {}", faults.join(" and "))
+    }
+}
+
+/// Reads `g`, `n`, `n press-out`, `p`, `t`, or the lights.
+///
+/// # Errors
+/// A sentence that says what would be allowed.
+pub fn read_ruling(facts: &Facts, lift: &Slug, text: &str) -> Result<Outcome, String> {
+    let text = text.trim().to_lowercase();
+    let (word, reasons) = text.split_once([' ', ':']).unwrap_or((&text, ""));
+    let mut outcome = Outcome::default();
+    match word {
+        "g" | "good" => outcome.ruling = Some(Ruling::Good),
+        "n" | "no" => outcome.ruling = Some(Ruling::No),
+        "p" | "pass" => outcome.ruling = Some(Ruling::Pass),
+        "t" | "time" => outcome.ruling = Some(Ruling::Time),
+        lights if !lights.is_empty() && lights.chars().all(|c| matches!(c, 'w' | 'r')) => {
+            let light = |c| if c == 'w' { Light::White } else { Light::Red };
+            outcome.lights = lights.chars().map(light).collect();
+        }
+        _ => {
+            return Err(format!(
+                "“{text}” is no ruling; type g good, n no lift, p pass, t time, or {} w or r.",
+                match facts.rules.judges {
+                    1 => "the light".to_owned(),
+                    n => format!("{n} lights"),
+                }
+            ));
+        }
+    }
+    let reasons = reasons.split([',', ' ']).map(str::trim).filter(|r| !r.is_empty());
+    for reason in reasons {
+        outcome.faults.push(FaultGiven {
+            judge: None,
+            code: fault_code(lift, reason),
+        });
+    }
+    if !outcome.faults.is_empty() && outcome.ruling.as_ref().is_some_and(|r| !r.is_no_lift()) {
+        return Err("Only a no lift has a reason; type n, a blank and the reason.".to_owned());
+    }
+    Ok(outcome)
+}
+
+/// The code that a reason means: itself, or the only one that begins with it.
+fn fault_code(lift: &Slug, reason: &str) -> String {
+    let known = catalogue().get(lift.as_str()).map_or(&[][..], |l| &l.faults[..]);
+    let mut found = known.iter().filter(|code| code.starts_with(reason));
+    match (found.next(), found.next()) {
+        (Some(only), None) => only.clone(),
+        _ => reason.to_owned(),
+    }
+}

@@ -1,0 +1,199 @@
+//! The table: run a platform from one line of text.
+//!
+//! Shows a volunteer no bodyweight and no health detail.
+
+mod view;
+
+use iced::Task;
+use iced::keyboard::key::Named;
+use iced::widget::Id;
+
+use super::Out;
+use crate::day::{Context, Day, Stamp, decide};
+use crate::desk::action::Action;
+use crate::desk::call_line::{Meaning, read};
+use crate::desk::keys::Press;
+
+/// The name of the call line's text field.
+pub const CALL_LINE: &str = "call-line";
+
+/// An empty line is not taken for so long after the last Enter, in
+/// milliseconds, so that a key held down calls nobody.
+const PAUSE: i64 = 700;
+
+/// What happens on the table screen.
+#[derive(Debug, Clone)]
+pub enum Message {
+    /// The call line was typed into.
+    Typed(String),
+    /// Enter on the call line.
+    Entered,
+    /// A button was pressed.
+    Pressed(Action),
+}
+
+/// What the table asks of the shell.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Ask {
+    /// As any screen.
+    Out(Out),
+    /// An action of the table of actions.
+    Act(Action),
+}
+
+/// The state of the table screen.
+#[derive(Debug, Clone, Default)]
+pub struct Table {
+    line: String,
+    /// What Enter would do, or why it can do nothing.
+    promise: Option<Result<String, String>>,
+    /// The answer to what was entered last.
+    answer: Option<Result<String, String>>,
+    sent: Option<String>,
+    last_enter: Option<Stamp>,
+}
+
+impl Table {
+    /// An empty line.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// What is typed.
+    pub fn line(&self) -> &str {
+        &self.line
+    }
+
+    /// Whether something is typed that isn't entered.
+    pub fn has_draft(&self) -> bool {
+        !self.line.trim().is_empty()
+    }
+
+    /// Drops what is typed.
+    pub fn clear(&mut self) {
+        self.line.clear();
+        self.answer = None;
+    }
+
+    /// Gives the keyboard to the call line.
+    pub fn focus<M: Send + 'static>() -> Task<M> {
+        Task::batch([
+            iced::widget::operation::focus(Id::new(CALL_LINE)),
+            iced::widget::operation::move_cursor_to_end(Id::new(CALL_LINE)),
+        ])
+    }
+
+    /// Takes a message.
+    pub fn update(
+        &mut self,
+        message: Message,
+        day: &Day,
+        platform: u8,
+        now: Stamp,
+    ) -> Option<Ask> {
+        match message {
+            Message::Typed(text) => {
+                self.line = text;
+                self.answer = None;
+                None
+            }
+            Message::Pressed(action) => Some(Ask::Act(action)),
+            Message::Entered => self.entered(day, platform, now),
+        }
+    }
+
+    fn entered(&mut self, day: &Day, platform: u8, now: Stamp) -> Option<Ask> {
+        let held = self
+            .last_enter
+            .is_some_and(|last| (0..PAUSE).contains(&now.since(last)));
+        self.last_enter = Some(now);
+        if !self.has_draft() && held {
+            return None;
+        }
+        match read(&self.line, day.facts(), platform) {
+            Ok(Meaning::Do { command, sentence }) => {
+                self.sent = Some(sentence);
+                Some(Ask::Out(Out::Submit(*command)))
+            }
+            Ok(Meaning::Know(sentence)) => {
+                self.line.clear();
+                self.answer = Some(Ok(sentence));
+                None
+            }
+            Ok(Meaning::Undo) => {
+                self.line.clear();
+                Some(Ask::Act(Action::Undo))
+            }
+            Ok(Meaning::Redo) => {
+                self.line.clear();
+                Some(Ask::Act(Action::Redo))
+            }
+            Err(sentence) => {
+                self.answer = Some(Err(sentence));
+                None
+            }
+        }
+    }
+
+    /// The answer to what was submitted: a refusal keeps the text.
+    pub fn answered(&mut self, answer: Result<(), String>) {
+        let sent = self.sent.take();
+        match answer {
+            Ok(()) => {
+                self.line.clear();
+                self.answer = sent.map(|s| Ok(format!("Entered: {s}")));
+            }
+            Err(sentence) => self.answer = Some(Err(sentence)),
+        }
+    }
+
+    /// Says something where the eye is.
+    pub fn say(&mut self, said: Result<String, String>) {
+        self.answer = Some(said);
+    }
+
+    /// The message of a key that the call line has not taken: what is typed
+    /// goes into the line even where it had lost the keyboard.
+    pub fn key(&self, press: &Press) -> Option<Message> {
+        if press.is(Named::Enter) && !press.repeat {
+            return Some(Message::Entered);
+        }
+        if press.is(Named::Backspace) {
+            let mut text = self.line.clone();
+            let _ = text.pop();
+            return Some(Message::Typed(text));
+        }
+        let typed = if press.is(Named::Space) {
+            Some(" ")
+        } else {
+            press.typed()
+        };
+        typed.map(|typed| Message::Typed(format!("{}{typed}", self.line)))
+    }
+
+    /// Works out again what Enter would do.
+    ///
+    /// Asks the rules too, so that a refusal is seen before Enter.
+    pub fn foresee(&mut self, day: &Day, platform: u8, context: &Context) {
+        self.promise = Some(match read(&self.line, day.facts(), platform) {
+            Err(sentence) => Err(sentence),
+            Ok(Meaning::Do { command, sentence }) => {
+                match decide(day, &command, context) {
+                    Ok(_) => Ok(sentence),
+                    Err(refusal) => Err(refusal.to_string()),
+                }
+            }
+            Ok(meaning) => Ok(meaning.sentence().to_owned()),
+        });
+    }
+
+    /// What Enter would do, or why it can do nothing.
+    pub const fn promise(&self) -> Option<&Result<String, String>> {
+        self.promise.as_ref()
+    }
+
+    /// The answer to what was entered last.
+    pub const fn answer(&self) -> Option<&Result<String, String>> {
+        self.answer.as_ref()
+    }
+}

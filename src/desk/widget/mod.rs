@@ -1,0 +1,6 @@
+//! Parts that several screens are made of.
+
+pub mod form;
+pub mod grid;
+pub mod lamp;
+pub mod list;

@@ -1,0 +1,147 @@
+//! The papers of a day: start list, rack cards, score sheets, results.
+//!
+//! Each is laid out from the day's facts by the sheets that screens and files
+//! show too, so that a paper and its CSV twin never differ. Who may see what is
+//! settled by the audience of the order. Must never know a file or the time of
+//! day: the revision comes in with the order.
+
+mod rack_card;
+mod results;
+mod score_sheet;
+mod shared;
+mod start_list;
+mod warmup;
+
+use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages, pdf};
+use crate::day::{Facts, Stamp};
+use crate::sheets::{Audience, Table};
+
+pub use rack_card::{card_order, reasons};
+pub use warmup::{Step, steps, warm_up};
+
+/// The names of all papers, in the order in which they are made.
+pub const NAMES: &[&str] = &[
+    "start-list",
+    "rack-cards",
+    "score-sheets",
+    "score-sheets-blank",
+    "results",
+];
+
+/// The papers that may be posted.
+const POSTED: &[&str] = &["start-list", "results"];
+
+/// What is to be made.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Order {
+    /// Size of the paper.
+    pub size: Paper,
+    /// For whom; for posting, only papers that may be posted are made.
+    pub audience: Audience,
+    /// When: the revision that every page names.
+    pub made: Stamp,
+    /// Names of the papers; `None` is all that the audience may see.
+    pub only: Option<Vec<String>>,
+}
+
+/// A paper as pages, before it is drawn.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Laid {
+    /// Its name, which is its file's stem.
+    pub name: String,
+    /// Its title.
+    pub title: String,
+    /// Its pages; at least one.
+    pub pages: Vec<Page>,
+    /// Its tables, each under its CSV file's stem.
+    pub tables: Vec<(String, Table)>,
+}
+
+/// A finished paper.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Made {
+    /// Its name, which is its file's stem.
+    pub name: String,
+    /// Its title.
+    pub title: String,
+    /// The PDF.
+    pub pdf: Vec<u8>,
+    /// Its tables, each under its CSV file's stem.
+    pub tables: Vec<(String, Table)>,
+    /// Characters that the font lacks, in code order; each is printed as a
+    /// question mark, and the one who prints should be told.
+    pub missing: Vec<char>,
+}
+
+/// Makes the papers of an order, in the order of [`NAMES`].
+///
+/// The same facts and order always give the same bytes.
+///
+/// # Errors
+/// As [`lay`], and [`PaperError`] if a PDF can't be written.
+pub fn make(facts: &Facts, order: &Order) -> Result<Vec<Made>, PaperError> {
+    let laid = lay(facts, order)?;
+    laid.into_iter()
+        .map(|paper| {
+            let title = format!("{}, {}", paper.title, facts.name);
+            let meta = Meta::new(title).made_at(order.made.ms.div_euclid(1000));
+            Ok(Made {
+                pdf: pdf(&paper.pages, &meta)?,
+                missing: missing(&paper.pages),
+                name: paper.name,
+                title: paper.title,
+                tables: paper.tables,
+            })
+        })
+        .collect()
+}
+
+/// Lays the papers of an order out without drawing them.
+///
+/// # Errors
+/// [`PaperError::Unknown`] for a name that isn't one of [`NAMES`], and
+/// [`PaperError::Private`] for one that may not be posted.
+pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
+    let allowed = match order.audience {
+        Audience::Posted => POSTED,
+        Audience::Private => NAMES,
+    };
+    let mut wanted = allowed.to_vec();
+    if let Some(only) = &order.only {
+        let only: Vec<String> = only.iter().map(|n| n.trim().to_lowercase()).collect();
+        for name in &only {
+            if !NAMES.contains(&name.as_str()) {
+                return Err(PaperError::Unknown(name.clone(), NAMES.join(", ")));
+            }
+            if !allowed.contains(&name.as_str()) {
+                return Err(PaperError::Private(name.clone(), allowed.join(", ")));
+            }
+        }
+        wanted.retain(|name| only.iter().any(|o| o == name));
+    }
+    Ok(wanted
+        .into_iter()
+        .map(|name| {
+            let draft = match name {
+                "start-list" => start_list::draft(facts, order),
+                "rack-cards" => rack_card::draft(facts, order),
+                "score-sheets" => score_sheet::draft(facts, order, false),
+                "score-sheets-blank" => score_sheet::draft(facts, order, true),
+                _ => results::draft(facts, order),
+            };
+            Laid {
+                name: name.to_owned(),
+                pages: pages(&draft.frame, &draft.blocks),
+                title: draft.frame.title,
+                tables: draft.tables,
+            }
+        })
+        .collect())
+}
+
+/// A paper in blocks.
+struct Draft {
+    frame: Frame,
+    blocks: Vec<Block>,
+    tables: Vec<(String, Table)>,
+}

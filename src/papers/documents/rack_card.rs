@@ -1,0 +1,503 @@
+//! Rack cards: athletes down, attempts across, to be written on with a pencil.
+//!
+//! A card is one flight in one slot. It comes back filled in and is typed at the
+//! table, so every sheet stands for itself: it has its own head, its own judge
+//! and signature, and never goes on on a sheet without names.
+
+use super::shared::{Squad, capital, frame, slot_name, squad_label, squads, whereabouts};
+use super::{Draft, Order, steps, warm_up};
+use crate::day::{Facts, Ruled, Ruling, standing_request};
+use crate::lift::{Family, Fault, Lift, Slug, Start, catalogue};
+use crate::measure::Mass;
+use crate::papers::{Block, Field, Form, Frame, Head, TableStyle, pages};
+use crate::roster::{Clearance, Entry, EntryKey, Sex, SlotLine};
+use crate::rules::Gate;
+use crate::sheets::{Align, Cell, Column, Group, Table, attempt_cell, lift_short};
+
+/// A row's least height in points: 12 mm, room for a pencil.
+const ROW: f32 = 34.0;
+
+/// Most attempts on one sheet; more go on on another.
+const ACROSS: u8 = 4;
+
+/// Most reasons that are listed at the foot of a card.
+const REASONS: usize = 10;
+
+/// All rack cards, each on a page of its own.
+pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
+    let mut frame = frame(facts, order, "Rack cards")
+        .landscape()
+        .head(Head::Slim);
+    frame.title = "Rack cards".to_owned();
+    let most = facts.slots.iter().map(|l| facts.widest(&l.slot)).max();
+    let mut all = Table {
+        columns: columns(most.unwrap_or(0)),
+        groups: Vec::new(),
+    };
+    let mut blocks = Vec::new();
+    for squad in squads(facts) {
+        for line in &facts.slots {
+            let entries = entries_of(facts, &squad, &line.slot);
+            if entries.is_empty() {
+                continue;
+            }
+            let card = Card::new(facts, &squad, line, &entries, most.unwrap_or(0));
+            card.sheets(&frame, &all.columns, &mut blocks);
+            all.groups.push(card.group);
+        }
+    }
+    if blocks.is_empty() {
+        blocks.push(Block::paragraph("Nobody is entered in a lift yet."));
+    }
+    Draft {
+        frame,
+        blocks,
+        tables: vec![("rack-cards".to_owned(), all)],
+    }
+}
+
+/// Who stands on the card of a flight in a slot, in the order of its rows: the
+/// lightest opener first, since the bar goes up within a round; openers that are
+/// owed last; equal ones by table number.
+pub fn card_order(
+    facts: &Facts,
+    session: &str,
+    flight: &str,
+    slot: &Slug,
+) -> Vec<EntryKey> {
+    let wanted = |s: &Squad<'_>| s.session == session && s.flight == flight;
+    let squad = squads(facts).into_iter().find(wanted);
+    squad.map_or_else(Vec::new, |squad| {
+        let entries = entries_of(facts, &squad, slot);
+        entries.into_iter().map(|e| e.key).collect()
+    })
+}
+
+/// The reasons for a no lift that are listed on the card of a slot, numbered
+/// from 1 in this order.
+pub fn reasons(line: &SlotLine) -> Vec<&'static Fault> {
+    let mut faults: Vec<&'static Fault> = Vec::new();
+    for lift in lifts(line) {
+        for code in &lift.faults {
+            let fault = catalogue().fault(code);
+            faults.extend(fault.filter(|f| !faults.contains(f)));
+        }
+    }
+    faults.truncate(REASONS);
+    faults
+}
+
+fn entries_of<'a>(facts: &Facts, squad: &Squad<'a>, slot: &Slug) -> Vec<&'a Entry> {
+    let opener = |e: &Entry| standing_request(facts, e, slot, 1).map(|s| s.load.mass);
+    let mut entries: Vec<&Entry> = squad
+        .entries
+        .iter()
+        .copied()
+        .filter(|e| e.takes_part(slot))
+        .collect();
+    entries.sort_by_cached_key(|e| {
+        let load = opener(e);
+        (load.is_none(), load, e.number)
+    });
+    entries
+}
+
+/// The catalogue's lifts of a slot.
+fn lifts(line: &SlotLine) -> Vec<&'static Lift> {
+    let known = |slug: &Slug| catalogue().get(slug.as_str());
+    line.variants.iter().filter_map(known).collect()
+}
+
+fn columns(attempts: u8) -> Vec<Column> {
+    use Align::{Centre, Left, Right};
+    let mut columns = vec![
+        Column::new("session", "", Left),
+        Column::new("flight", "", Left),
+        Column::new("platform", "", Right),
+        Column::new("slot", "", Left),
+        Column::new("lot", "Lot", Right),
+        Column::new("name", "Name", Left),
+        Column::new("lift", "Lift", Left),
+        Column::new("note", "", Left),
+        Column::new("warm-up", "", Left),
+        Column::new("rack", "Rack", Centre),
+        Column::new("arms", "Arms", Centre),
+    ];
+    for n in 1..=attempts {
+        let span = format!("Attempt {n}");
+        columns.push(
+            Column::new(&format!("{n} load"), "Load", Right)
+                .under(&span)
+                .attempts(),
+        );
+        columns.push(Column::new(&format!("{n} good"), "Good", Centre).under(&span));
+        columns.push(Column::new(&format!("{n} no"), "No lift", Centre).under(&span));
+        columns.push(Column::new(&format!("{n} reason"), "Reason", Left).under(&span));
+    }
+    columns
+}
+
+/// One flight in one slot.
+struct Card<'a> {
+    facts: &'a Facts,
+    line: &'a SlotLine,
+    lifts: Vec<&'static Lift>,
+    title: String,
+    attempts: u8,
+    group: Group,
+}
+
+impl<'a> Card<'a> {
+    fn new(
+        facts: &'a Facts,
+        squad: &Squad<'_>,
+        line: &'a SlotLine,
+        entries: &[&Entry],
+        most: u8,
+    ) -> Self {
+        let allowed = |e: &&Entry| facts.attempts_allowed(e.key, &line.slot);
+        let attempts = entries.iter().map(allowed).max().unwrap_or(0);
+        let rows = entries.iter().map(|e| row(facts, squad, line, e, most));
+        let label = squad_label(facts, squad);
+        Self {
+            facts,
+            line,
+            lifts: lifts(line),
+            title: format!("{}: {label}", slot_name(line)),
+            attempts,
+            group: Group {
+                label: format!("{}, {}", label, line.slot),
+                remark: String::new(),
+                rows: rows.collect(),
+            },
+        }
+    }
+
+    /// The card's sheets: as few as hold all rows, with about as many rows each.
+    fn sheets(&self, frame: &Frame, columns: &[Column], blocks: &mut Vec<Block>) {
+        let rows = &self.group.rows;
+        let parts = self.attempts.div_ceil(ACROSS).max(1);
+        let per = self.attempts.div_ceil(parts).max(1);
+        for part in 0..parts {
+            let from = part * per + 1;
+            let to = (from + per - 1).min(self.attempts);
+            let mut count = 1;
+            let sheets = loop {
+                let size = rows.len().div_ceil(count);
+                let chunks: Vec<&[Vec<Cell>]> = rows.chunks(size).collect();
+                let of = chunks.len();
+                let sheets: Vec<Vec<Block>> = chunks
+                    .into_iter()
+                    .enumerate()
+                    .map(|(i, rows)| self.sheet(columns, rows, (from, to), (i + 1, of)))
+                    .collect();
+                let fits = |blocks: &Vec<Block>| pages(frame, blocks).len() == 1;
+                if size <= 1 || sheets.iter().all(fits) {
+                    break sheets;
+                }
+                count += 1;
+            };
+            for sheet in sheets {
+                if !blocks.is_empty() {
+                    blocks.push(Block::PageBreak);
+                }
+                blocks.extend(sheet);
+            }
+        }
+    }
+
+    fn sheet(
+        &self,
+        columns: &[Column],
+        rows: &[Vec<Cell>],
+        (from, to): (u8, u8),
+        (sheet, of): (usize, usize),
+    ) -> Vec<Block> {
+        let mut title = self.title.clone();
+        if self.attempts > ACROSS {
+            title.push_str(&format!(", attempts {from} to {to}"));
+        }
+        if of > 1 {
+            title.push_str(&format!(", sheet {sheet} of {of}"));
+        }
+        let table = Table {
+            columns: self.columns(columns, from, to),
+            groups: vec![Group {
+                rows: rows.iter().map(|row| self.printed(row)).collect(),
+                ..Group::default()
+            }],
+        };
+        let mut blocks = vec![
+            Block::heading(title),
+            Block::table(table, self.style(from, to)),
+        ];
+        blocks.extend(self.foot());
+        blocks
+    }
+
+    /// The columns with headings only where the card shows them.
+    fn columns(&self, columns: &[Column], from: u8, to: u8) -> Vec<Column> {
+        let racked = self.lifts.iter().any(|l| l.parts.start == Start::Rack);
+        let armed = |l: &&Lift| matches!(l.parts.family, Family::Squat | Family::Bench);
+        let armed = self.lifts.iter().any(armed);
+        let number =
+            |key: &str| key.split_once(' ').and_then(|(n, _)| n.parse::<u8>().ok());
+        let mut columns = columns.to_vec();
+        for column in &mut columns {
+            let seen = match column.key.as_str() {
+                "lift" => self.line.variants.len() > 1,
+                "rack" => racked,
+                "arms" => armed,
+                key => number(key).is_none_or(|n| (from..=to).contains(&n)),
+            };
+            if !seen {
+                column.label.clear();
+                column.span.clear();
+            }
+        }
+        columns
+    }
+
+    /// A row with its small line in words.
+    fn printed(&self, row: &[Cell]) -> Vec<Cell> {
+        let mut row = row.to_vec();
+        let text = |cell: Option<&Cell>| cell.map(Cell::shown).unwrap_or_default();
+        let (note, warm) = (text(row.get(NOTE)), text(row.get(WARM)));
+        let mut words = Vec::new();
+        if !note.is_empty() {
+            words.push(capital(&note));
+        }
+        if !warm.is_empty() {
+            words.push(format!("Warm-up {warm}"));
+        }
+        if let Some(cell) = row.get_mut(NOTE) {
+            *cell = Cell::text(words.join(". "));
+        }
+        row
+    }
+
+    fn style(&self, from: u8, to: u8) -> TableStyle {
+        let tight = to - from + 1 >= ACROSS;
+        let (load, mark, reason) = if tight {
+            (42.0, 25.0, 36.0)
+        } else {
+            (50.0, 30.0, 46.0)
+        };
+        let mut boxes = vec!["rack".to_owned(), "arms".to_owned()];
+        let mut widths = vec![("rack".to_owned(), 32.0), ("arms".to_owned(), 32.0)];
+        let mut parted = vec!["rack".to_owned()];
+        for n in from..=to {
+            let key = |what: &str| format!("{n} {what}");
+            parted.push(key("load"));
+            boxes.extend(["load", "good", "no", "reason"].map(key));
+            widths.extend([(key("good"), mark), (key("no"), mark)]);
+            widths.extend([(key("load"), load), (key("reason"), reason)]);
+        }
+        TableStyle::to_fill_in()
+            .row_height(ROW)
+            .boxes(boxes)
+            .widths(widths)
+            .parted(parted)
+            .bold(["lot", "name"])
+            .beneath("name", "note")
+            .lines(2)
+    }
+
+    /// Who was there, what the numbers mean, and the cautions.
+    fn foot(&self) -> Vec<Block> {
+        let spotters = self.lifts.iter().map(|l| l.spotters).max().unwrap_or(0);
+        let spotters = match spotters {
+            0 => "Spotters: none for this lift".to_owned(),
+            1 => "Spotter, at least 1".to_owned(),
+            n => format!("Spotters, at least {n}"),
+        };
+        let judges = if self.facts.rules.judges > 1 {
+            "Judges"
+        } else {
+            "Judge"
+        };
+        let form = Form::new().row_height(30.0).row([
+            Field::new(judges).weight(1.3),
+            Field::new(spotters).weight(1.6),
+            Field::new("Loaders"),
+            Field::new("Signed by the judge").weight(1.3),
+            Field::new("Done at").weight(0.6),
+            Field::new("Typed by").weight(0.6),
+        ]);
+        let reasons: Vec<String> = (1..)
+            .zip(reasons(self.line))
+            .map(|(n, fault)| format!("{n} {}", fault.text))
+            .collect();
+        let steps: Vec<String> = steps()
+            .iter()
+            .map(|s| format!("{} % × {}", s.percent, s.repetitions))
+            .collect();
+        let facts = self.facts;
+        let mut words = format!(
+            "Loads in {}, in steps of {}.",
+            facts.bar_unit,
+            facts.rules.step.show(facts.bar_unit)
+        );
+        if self.attempts > 0 && !steps.is_empty() {
+            words.push_str(&format!(
+                " Warm-up: {} of the opener, rounded down.",
+                steps.join(", ")
+            ));
+        }
+        if !reasons.is_empty() {
+            words.push_str(&format!("\nReason, by its number: {}.", reasons.join(", ")));
+        }
+        let mut cautions: Vec<&str> = Vec::new();
+        for lift in &self.lifts {
+            // The last one defers to local policy, as the first words here do.
+            let own = lift.cautions.split_last().map_or(&[][..], |(_, own)| own);
+            for caution in own {
+                if !cautions.contains(&caution.as_str()) {
+                    cautions.push(caution);
+                }
+            }
+        }
+        let policy = "General education only: local policy and the qualified supervisor \
+                      on site come first.";
+        vec![
+            Block::Form(form),
+            Block::small(words),
+            Block::small(format!("{policy} {}", cautions.join(" "))),
+        ]
+    }
+}
+
+/// Places of the small line's columns.
+const NOTE: usize = 7;
+const WARM: usize = 8;
+
+fn row(
+    facts: &Facts,
+    squad: &Squad<'_>,
+    line: &SlotLine,
+    entry: &Entry,
+    most: u8,
+) -> Vec<Cell> {
+    let slot = &line.slot;
+    let barred = barred(facts, entry, slot);
+    let setups = |word| setup(entry, word, lifts(line).first().copied());
+    let warm = standing_request(facts, entry, slot, 1).filter(|_| !barred);
+    let warm = warm.map(|s| {
+        let bar = empty_bar(facts, entry.sex);
+        warm_up(s.load.mass, bar, facts.rules.step, facts.bar_unit).join(", ")
+    });
+    let variant = entry.variant(slot);
+    let mut row = vec![
+        Cell::text(squad.session),
+        Cell::text(squad.flight),
+        Cell::count(squad.platform),
+        Cell::text(slot.as_str()),
+        Cell::Count(i64::from(entry.number)),
+        Cell::text(entry.name()),
+        Cell::text(variant.map(lift_short).unwrap_or_default()),
+        Cell::text(note(facts, entry, slot, barred)),
+        Cell::text(warm.unwrap_or_default()),
+        Cell::text(setups("rack")),
+        Cell::text(setups("arms")),
+    ];
+    for n in 1..=most {
+        row.extend(attempt(facts, entry, slot, n, barred));
+    }
+    row
+}
+
+/// Load, good, no lift and reason of an attempt.
+fn attempt(facts: &Facts, entry: &Entry, slot: &Slug, n: u8, barred: bool) -> [Cell; 4] {
+    let blank = || Cell::Blank;
+    if n > facts.attempts_allowed(entry.key, slot) {
+        return [Cell::text("-"), blank(), blank(), blank()];
+    }
+    let ruled = facts
+        .attempt(entry.key, slot, n)
+        .and_then(|a| a.ruled.as_ref());
+    if let Some(ruled) = ruled {
+        let good = ruled.fact.ruling.is_good();
+        let no = ruled.fact.ruling == Ruling::No;
+        return [
+            attempt_cell(facts, entry, slot, n),
+            Cell::text(if good { "good" } else { "" }),
+            Cell::text(if no { "no" } else { "" }),
+            Cell::text(fault_number(facts, slot, ruled)),
+        ];
+    }
+    if barred {
+        return [Cell::text("not cleared"), blank(), blank(), blank()];
+    }
+    let asked = standing_request(facts, entry, slot, n);
+    let load = Cell::Attempt {
+        load: asked.map(|s| s.load.mass),
+        unit: facts.bar_unit,
+        ruling: None,
+    };
+    [load, blank(), blank(), blank()]
+}
+
+/// The number on the card of the first fault that was named.
+fn fault_number(facts: &Facts, slot: &Slug, ruled: &Ruled) -> String {
+    let Some(fault) = ruled.fact.faults.first() else {
+        return String::new();
+    };
+    let listed = facts.slot(slot.as_str()).map(reasons).unwrap_or_default();
+    let at = listed.iter().position(|f| f.code == fault.code);
+    at.map_or_else(String::new, |at| (at + 1).to_string())
+}
+
+/// Whether the slot may not be attempted; the reason is nobody's business here.
+fn barred(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
+    match (facts.rules.clearance, entry.clearance_for(slot)) {
+        (Gate::Off, _) | (_, Some(Clearance::Yes | Clearance::UpTo(_))) => false,
+        (_, Some(Clearance::No)) | (Gate::Required, None) => true,
+        (Gate::Owed, None) => false,
+    }
+}
+
+fn note(facts: &Facts, entry: &Entry, slot: &Slug, barred: bool) -> String {
+    let mut words = Vec::new();
+    let away = whereabouts(entry, Some(slot));
+    if !away.is_empty() {
+        words.push(away.to_owned());
+    }
+    let owed = facts.gates_on && facts.rules.clearance == Gate::Owed;
+    if !barred && owed && entry.clearance_for(slot).is_none() {
+        words.push("clearance owed".to_owned());
+    }
+    if let Some(most) = entry.ceiling(slot).filter(|_| !barred) {
+        words.push(format!("at most {}", most.show(facts.bar_unit)));
+    }
+    words.join(", ")
+}
+
+/// The empty bar; where the sex isn't known the heavier one, so that no load is
+/// printed that it can't be loaded to.
+fn empty_bar(facts: &Facts, sex: Option<Sex>) -> Mass {
+    match sex {
+        Some(Sex::F) => facts.rules.bar_f,
+        Some(Sex::M) => facts.rules.bar_m,
+        None => facts.rules.bar_f.max(facts.rules.bar_m),
+    }
+}
+
+/// A height on the athlete's card that is meant for the lift: `rack squat` for
+/// any squat, `rack` for everything that starts from a rack.
+fn setup(entry: &Entry, word: &str, lift: Option<&Lift>) -> String {
+    let Some(lift) = lift else {
+        return String::new();
+    };
+    let family = lift.parts.family.word();
+    let value = |wanted: &str| entry.setups.get(wanted).cloned();
+    let spaced = lift.slug.as_str().replace('-', " ");
+    [
+        format!("{word} {}", lift.slug),
+        format!("{word} {spaced}"),
+        format!("{word} {family}"),
+        word.to_owned(),
+    ]
+    .iter()
+    .find_map(|name| value(name))
+    .unwrap_or_default()
+}

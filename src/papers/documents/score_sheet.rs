@@ -1,0 +1,229 @@
+//! Score sheets: a flight's slots side by side, filled in so far or blank.
+
+use std::collections::BTreeMap;
+
+use super::shared::{
+    Squad, frame, hide_empty, slot_name, squad_label, squads, whereabouts,
+};
+use super::{Draft, Order};
+use crate::day::{Facts, standing_request};
+use crate::papers::{Block, Field, Form, TableStyle};
+use crate::roster::{Entry, EntryKey};
+use crate::sheets::{
+    Align, Audience, Cell, Column, Group, Table, attempt_cell, lift_short, shows_category,
+};
+use crate::standings::{Basis, Line, standings};
+
+/// The score sheets of all flights, each on a page of its own; blank ones show
+/// only what is known before the first attempt.
+pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
+    let title = if blank {
+        "Score sheets, blank"
+    } else {
+        "Score sheets"
+    };
+    let lines = lines(facts);
+    let mut table = Table {
+        columns: columns(facts),
+        groups: Vec::new(),
+    };
+    for squad in squads(facts) {
+        let rows = squad.entries.iter();
+        table.groups.push(Group {
+            label: squad_label(facts, &squad),
+            remark: String::new(),
+            rows: rows
+                .map(|e| row(facts, &squad, e, lines.get(&e.key), blank))
+                .collect(),
+        });
+    }
+    let mut shown = table.clone();
+    let mut spare = vec!["name", "team", "group", "bodyweight"];
+    if !facts.rules.total {
+        spare.push("total");
+    }
+    hide_empty(&mut shown, &spare);
+    let style = style(facts, blank);
+    let mut blocks = Vec::new();
+    if shown.groups.is_empty() {
+        blocks.push(Block::paragraph("Nobody is entered yet."));
+    }
+    for group in std::mem::take(&mut shown.groups) {
+        if !blocks.is_empty() {
+            blocks.push(Block::PageBreak);
+        }
+        let one = Table {
+            columns: shown.columns.clone(),
+            groups: vec![group],
+        };
+        blocks.push(Block::table(one, style.clone()));
+        blocks.push(Block::KeepTogether(foot(facts, blank)));
+    }
+    Draft {
+        frame: frame(facts, order, title).landscape(),
+        blocks,
+        tables: vec![(
+            if blank {
+                "score-sheets-blank"
+            } else {
+                "score-sheets"
+            }
+            .to_owned(),
+            table,
+        )],
+    }
+}
+
+/// Everybody's line in the standings, with the label of its group.
+fn lines(facts: &Facts) -> BTreeMap<EntryKey, (String, Line)> {
+    let mut lines = BTreeMap::new();
+    for group in standings(facts, Basis::Category) {
+        for line in group.lines {
+            let _ = lines.insert(line.entry, (group.label.clone(), line));
+        }
+    }
+    lines
+}
+
+fn columns(facts: &Facts) -> Vec<Column> {
+    use Align::{Left, Right};
+    let mut columns = vec![
+        Column::new("session", "", Left),
+        Column::new("flight", "", Left),
+        Column::new("platform", "", Right),
+        Column::new("lot", "Lot", Right),
+        Column::new("name", "Name", Left),
+        Column::new("note", "", Left),
+        Column::new("team", "Team", Left),
+        Column::new("group", "Group", Left),
+        Column::new("bodyweight", "Body", Right),
+    ];
+    for line in &facts.slots {
+        let slot = line.slot.as_str();
+        let span = slot_name(line);
+        if line.variants.len() > 1 {
+            columns.push(Column::new(&format!("{slot} lift"), "Lift", Left).under(&span));
+        }
+        for n in 1..=facts.widest(&line.slot) {
+            columns.push(Column::new(&format!("{slot} {n} asked"), "", Right));
+            let column = Column::new(&format!("{slot} {n}"), &n.to_string(), Right);
+            columns.push(column.under(&span).attempts());
+        }
+        columns.push(Column::new(&format!("{slot} best"), "Best", Right).under(&span));
+    }
+    columns.push(Column::new("total", "Total", Right));
+    columns.push(Column::new("place", "Place", Right));
+    columns
+}
+
+fn row(
+    facts: &Facts,
+    squad: &Squad<'_>,
+    entry: &Entry,
+    line: Option<&(String, Line)>,
+    blank: bool,
+) -> Vec<Cell> {
+    let unit = facts.bar_unit;
+    let one_group =
+        facts.rules.categories == "none" || facts.rules.categories == "flight";
+    // A blank sheet lies about in the gym.
+    let category = !one_group && (!blank || shows_category(facts, Audience::Posted));
+    let label = line.map_or("", |(label, _)| label.as_str());
+    let body = entry.bodyweight.as_ref().filter(|_| !blank);
+    let line = line.map(|(_, line)| line).filter(|_| !blank);
+    let mut row = vec![
+        Cell::text(squad.session),
+        Cell::text(squad.flight),
+        Cell::count(squad.platform),
+        Cell::Count(i64::from(entry.number)),
+        Cell::text(entry.name()),
+        Cell::text(whereabouts(entry, None)),
+        Cell::text(&entry.team),
+        Cell::text(if category { label } else { "" }),
+        Cell::mass(body.map(|w| w.mass), facts.scale_unit),
+    ];
+    for (index, programme) in facts.slots.iter().enumerate() {
+        let slot = &programme.slot;
+        let variant = entry.variant(slot);
+        if programme.variants.len() > 1 {
+            row.push(Cell::text(variant.map(lift_short).unwrap_or_default()));
+        }
+        for n in 1..=facts.widest(slot) {
+            let allowed = facts.attempts_allowed(entry.key, slot);
+            let open = entry.takes_part(slot) && n <= allowed;
+            let ruled = attempt_cell(facts, entry, slot, n);
+            let asked = if blank && n > 1 {
+                None
+            } else {
+                standing_request(facts, entry, slot, n).filter(|_| variant.is_some())
+            };
+            row.push(Cell::mass(asked.map(|s| s.load.mass), unit));
+            let empty = ruled.shown().is_empty();
+            row.push(match (open, blank || empty) {
+                (false, true) => Cell::text("-"),
+                (true, true) => Cell::Blank,
+                (_, false) => ruled,
+            });
+        }
+        let best = line.and_then(|l| l.slots.get(index)?.best);
+        row.push(Cell::mass(best.map(|(_, mass)| mass), unit));
+    }
+    row.push(Cell::mass(line.and_then(|l| l.total), unit));
+    row.push(Cell::count(line.and_then(|l| l.place)));
+    row
+}
+
+fn style(facts: &Facts, blank: bool) -> TableStyle {
+    let mut boxes = Vec::new();
+    let mut parted = Vec::new();
+    let mut bold = vec!["lot".to_owned(), "name".to_owned(), "total".to_owned()];
+    let mut style = TableStyle::to_fill_in();
+    for line in &facts.slots {
+        let slot = line.slot.as_str();
+        let widest = facts.widest(&line.slot);
+        for n in 1..=widest {
+            let key = format!("{slot} {n}");
+            style = style.above(key.clone(), format!("{slot} {n} asked"));
+            boxes.push(key);
+        }
+        let first = if line.variants.len() > 1 { "lift" } else { "1" };
+        parted.push(format!("{slot} {first}"));
+        boxes.push(format!("{slot} best"));
+        bold.push(format!("{slot} best"));
+    }
+    parted.push("total".to_owned());
+    boxes.extend(["total".to_owned(), "place".to_owned()]);
+    style
+        .boxes(boxes)
+        .box_width(if blank { 34.0 } else { 30.0 })
+        .row_height(if blank { 30.0 } else { 27.0 })
+        .parted(parted)
+        .bold(bold)
+        .beneath("name", "note")
+}
+
+fn foot(facts: &Facts, blank: bool) -> Vec<Block> {
+    let mut words = format!(
+        "Loads in {}. Small at the top left of a box: the load asked for. Struck \
+         through: no lift. A dash: not entered.",
+        facts.bar_unit
+    );
+    if blank {
+        words.push_str(
+            " Write the load asked for at the top left and the load lifted large; \
+             strike a no lift through.",
+        );
+    }
+    let judges = if facts.rules.judges > 1 {
+        "Judges"
+    } else {
+        "Judge"
+    };
+    let form = Form::new().row_height(30.0).row([
+        Field::new("Table official"),
+        Field::new(judges).weight(2.0),
+        Field::new("Signed"),
+        Field::new("At").weight(0.5),
+    ]);
+    vec![Block::Form(form), Block::small(words)]
+}

@@ -1,0 +1,130 @@
+//! What several papers share: their frame, the flights, the columns shown.
+
+use std::collections::BTreeMap;
+
+use super::Order;
+use crate::day::Facts;
+use crate::lift::Slug;
+use crate::papers::Frame;
+use crate::roster::{Entry, Presence, SlotLine};
+use crate::sheets::{Cell, Table, lift_name};
+
+/// The frame of a paper with this title: the day, its date and venue, the
+/// revision and the audience.
+pub(super) fn frame(facts: &Facts, order: &Order, title: &str) -> Frame {
+    let made = order.made.local();
+    Frame::new(order.size, title)
+        .day(&facts.name, facts.date.format("%A, %-d %B %Y").to_string())
+        .venue(&facts.venue)
+        .foot(
+            made.format("revision %H:%M, %-d %B %Y").to_string(),
+            order.audience.word(),
+        )
+}
+
+/// The athletes who lift together, or who have no flight yet.
+pub(super) struct Squad<'a> {
+    pub session: &'a str,
+    pub flight: &'a str,
+    pub platform: Option<u8>,
+    /// By table number; never empty.
+    pub entries: Vec<&'a Entry>,
+}
+
+/// All flights that have an athlete, in the order in which they were made, then
+/// who has no flight yet.
+pub(super) fn squads(facts: &Facts) -> Vec<Squad<'_>> {
+    let mut by_place: BTreeMap<(&str, &str), Vec<&Entry>> = BTreeMap::new();
+    for entry in facts.entries_by_number() {
+        let place = (entry.session.as_str(), entry.flight.as_str());
+        by_place.entry(place).or_default().push(entry);
+    }
+    let mut squads = Vec::new();
+    for flight in &facts.flights {
+        let place = (flight.session.as_str(), flight.name.as_str());
+        if let Some(entries) = by_place.remove(&place) {
+            squads.push(Squad {
+                session: place.0,
+                flight: place.1,
+                platform: Some(flight.platform),
+                entries,
+            });
+        }
+    }
+    squads.extend(
+        by_place
+            .into_iter()
+            .map(|((session, flight), entries)| Squad {
+                session,
+                flight,
+                platform: None,
+                entries,
+            }),
+    );
+    squads
+}
+
+/// `Flight A, Rack 1`, with the session before it where there are several.
+pub(super) fn squad_label(facts: &Facts, squad: &Squad<'_>) -> String {
+    let mut words = Vec::new();
+    if facts.sessions.len() > 1 && !squad.session.is_empty() {
+        words.push(format!("Session {}", squad.session));
+    }
+    if squad.flight.is_empty() {
+        words.push("No flight yet".to_owned());
+    } else {
+        words.push(format!("Flight {}", squad.flight));
+    }
+    words.extend(squad.platform.map(|p| facts.platform_label(p)));
+    words.join(", ")
+}
+
+/// A slot's name for a heading: the lift's, or the slot's own where it allows
+/// several lifts.
+pub(super) fn slot_name(line: &SlotLine) -> String {
+    match line.variants.as_slice() {
+        [only] => capital(&lift_name(only)),
+        _ => capital(&line.slot.as_str().replace('-', " ")),
+    }
+}
+
+/// The text with a capital first letter.
+pub(super) fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| {
+        first.to_uppercase().chain(letters).collect()
+    })
+}
+
+/// Why somebody who is entered may not be there, in a word; mostly nothing.
+pub(super) fn whereabouts(entry: &Entry, slot: Option<&Slug>) -> &'static str {
+    let left = |slot: &Slug| entry.withdrawn_slots.contains(slot);
+    match entry.presence {
+        _ if entry.withdrawn || slot.is_some_and(left) => "withdrawn",
+        Presence::Absent => "absent",
+        Presence::Away => "away",
+        Presence::Expected | Presence::Here => "",
+    }
+}
+
+/// Takes the heading, and so the place on paper, from those of the columns in
+/// which no row has anything.
+pub(super) fn hide_empty(table: &mut Table, keys: &[&str]) {
+    for index in 0..table.columns.len() {
+        let filled = table
+            .groups
+            .iter()
+            .flat_map(|g| &g.rows)
+            .any(|row| row.get(index).is_some_and(|c| *c != Cell::Blank));
+        if !filled && keys.contains(&table.columns[index].key.as_str()) {
+            table.columns[index].label.clear();
+        }
+    }
+}
+
+/// Takes the heading, and so the place on paper, from the column of this key.
+pub(super) fn hide(table: &mut Table, key: &str) {
+    for column in table.columns.iter_mut().filter(|c| c.key == key) {
+        column.label.clear();
+    }
+}

@@ -1,0 +1,48 @@
+//! The start list: who lifts where, and with which openers.
+
+use super::shared::{capital, frame, hide, hide_empty};
+use super::{Draft, Order};
+use crate::day::Facts;
+use crate::papers::{Block, TableStyle};
+use crate::sheets::{Audience, shows_bodyweight, start_list};
+
+/// The start list, flight by flight.
+pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
+    let table = start_list(facts, order.audience);
+    let mut shown = table.clone();
+    hide_empty(
+        &mut shown,
+        &["name", "sex", "grade", "category", "team", "bodyweight"],
+    );
+    for column in &mut shown.columns {
+        column.label = capital(&column.label);
+    }
+    if facts.sessions.len() < 2 {
+        for group in &mut shown.groups {
+            if let Some((_, rest)) = group.label.split_once(", ") {
+                group.label = capital(rest);
+            }
+        }
+    }
+    if order.audience == Audience::Posted {
+        hide(&mut shown, "sex");
+    }
+    let style = match order.audience {
+        Audience::Posted => TableStyle::posted(),
+        Audience::Private => TableStyle::working().size(11.5).row_height(18.0),
+    };
+    let style = style.bold(["name"]).empty("Nobody is entered yet.");
+    let mut words = format!(
+        "Openers in {}. A dash: not entered. Blank: the opener is owed.",
+        facts.bar_unit
+    );
+    let weighed = facts.entries.values().any(|e| e.bodyweight.is_some());
+    if weighed && shows_bodyweight(facts, order.audience) {
+        words.push_str(&format!(" Bodyweight in {}.", facts.scale_unit));
+    }
+    Draft {
+        frame: frame(facts, order, "Start list"),
+        blocks: vec![Block::table(shown, style), Block::small(words)],
+        tables: vec![("start-list".to_owned(), table)],
+    }
+}

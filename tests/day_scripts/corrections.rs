@@ -1,0 +1,76 @@
+//! Corrections, annulments, wrong loads, overruling.
+
+use super::Table;
+
+const RULED: &str = "
+    add|||||given=Ana; family=Dorn; lot=5; flight=A; snatch=60; clean-and-jerk=75
+    add|||||given=Bea; family=Kell; lot=7; flight=A; snatch=60; clean-and-jerk=76
+    start||snatch|||A
+    lights|5|snatch|1|60|www
+    lights|7|snatch|1|60|rrr
+    lights|7|snatch|2|60|www
+";
+
+#[test]
+fn a_ruling_is_corrected_however_old_and_what_was_lifted_stays() {
+    let mut table = Table::meet();
+    table.play(RULED);
+    table.play(
+        "lights|5|snatch|2|61|www
+        ? bests snatch: 5=61 7=60
+        correct|5|snatch|1||no
+        ? bests snatch: 5=61 7=60
+        correct|5|snatch|2||no:press-out
+        ? bests snatch: 5= 7=60
+        undo
+        ? bests snatch: 5=61 7=60
+        ! correct|5|snatch|2||good => nothing changes
+        correct|7|snatch|2|62
+        ? bests snatch: 5=61 7=62",
+    );
+}
+
+#[test]
+fn an_act_that_others_hang_on_cant_be_annulled() {
+    let mut table = Table::meet();
+    table.play(RULED);
+    let first = table.day.journal().iter().find(|r| matches!(&r.event, maxday::day::Event::Ruled(f) if f.attempt == 1 && f.ruling == maxday::day::Ruling::No)).unwrap().id.clone();
+    let last = table.day.journal().last().unwrap().id.clone();
+    table.play(&format!(
+        "! annul|||||{first} => lot 7 snatch attempt 2
+        annul|||||{last}; typed for the wrong athlete
+        ? bests snatch: 5=60 7=
+        annul|||||{first}
+        ? queue 1: 7@60 5@61
+        ! annul|||||{first} => no act"
+    ));
+}
+
+#[test]
+fn a_wrong_load_is_kept_or_the_attempt_taken_again() {
+    let mut table = Table::meet();
+    table.play(RULED);
+    table.play(
+        "loaded|5|snatch|1|58|keep
+        ? bests snatch: 5=58 7=60
+        ! correct|5|snatch|1|61 => loaded again
+        loaded|7|snatch|2|59|again
+        ? bests snatch: 5=58 7=
+        ? queue 1: 5@59 7@60
+        ! loaded|7|snatch|3|59|keep => no ruling yet",
+    );
+}
+
+#[test]
+fn a_jury_overrules_with_a_reason() {
+    let mut table = Table::meet();
+    table.play(RULED);
+    table.play(
+        "! overrule|5|snatch|1||no => reason
+        overrule|5|snatch|1||no.press-out: seen on review
+        ? bests snatch: 5= 7=60
+        ! correct|5|snatch|1||good => overruled
+        challenge|5|snatch|1||good: the elbow was straight
+        ? bests snatch: 5=60 7=60",
+    );
+}

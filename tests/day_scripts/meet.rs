@@ -1,0 +1,112 @@
+//! A weightlifting platform (IWF TCRR in the parts that federations publish).
+
+use super::Table;
+
+const THREE: &str = "
+    add|||||given=Ana; family=Dorn; lot=5; flight=A; snatch=60; clean-and-jerk=75
+    add|||||given=Bea; family=Kell; lot=7; flight=A; snatch=60; clean-and-jerk=76
+    add|||||given=Cid; family=Moor; lot=9; flight=A; snatch=62; clean-and-jerk=80
+    start||snatch|||A
+";
+
+#[test]
+fn the_queue_is_law_and_refusals_name_who_is_next() {
+    let mut table = Table::meet();
+    table.play(THREE);
+    table.play(
+        "? queue 1: 5@60 7@60 9@62
+        ! call|7 => lot 5, attempt 1, at 60 kg
+        ! lights|5|snatch|1|61|www => asked for 60 kg, not 61 kg
+        ! lights|||||www => Nobody is called
+        call|5
+        ! lights|||||ww => 3 judges
+        ! call|7 => Lot 5 is called
+        lights|||||wwr:press-out
+        ? queue 1: 7@60 5@61 9@62
+        ? bests snatch: 5=60 7= 9=",
+    );
+}
+
+#[test]
+fn an_undone_ruling_leaves_the_athlete_called_with_the_clock_as_it_was() {
+    let mut table = Table::meet();
+    table.play(THREE);
+    table.play(
+        "call|5||||||09:10:00
+        ? clock 09.10.18: 0:42
+        lights|||||rrr||09:10:18
+        ? called 1: nobody
+        undo|||||||09:10:40
+        ? called 1: 5@60
+        ? clock 09.11.30: 0:42
+        lights|||||www||09:11:40
+        ? bests snatch: 5=60 7= 9=
+        undo|||||||09:11:50
+        redo|||||||09:11:55
+        ? bests snatch: 5=60 7= 9=
+        ! redo => Nothing is left to redo",
+    );
+}
+
+#[test]
+fn lights_that_name_the_athlete_call_and_rule_in_one_act() {
+    let mut table = Table::meet();
+    table.play(THREE);
+    table.play(
+        "lights|5|snatch|1|60|www
+        ? queue 1: 7@60 5@61 9@62
+        undo
+        ? called 1: nobody
+        ? queue 1: 5@60 7@60 9@62
+        redo
+        ? queue 1: 7@60 5@61 9@62",
+    );
+}
+
+#[test]
+fn the_bar_never_comes_down_and_the_sentence_says_so() {
+    let mut table = Table::meet();
+    table.play(THREE);
+    table.play(
+        "lights|5|snatch|1|60|www
+        request|5|snatch||66
+        lights|7|snatch|1|60|rrr
+        request|7|snatch||65
+        lights|9|snatch|1|62|www
+        request|9|snatch||70
+        lights|7|snatch|2|65|www
+        ! request|5|snatch||64 => the bar is at 65 kg
+        ! request|9|snatch||62.5 => not a multiple of 1 kg
+        ! request|5|snatch||65kgs of lead => 65
+        request|5|snatch||67
+        ! request|5|snatch||68.0001 => multiple",
+    );
+}
+
+#[test]
+fn a_new_act_ends_the_redo_line() {
+    let mut table = Table::meet();
+    table.play(THREE);
+    table.play(
+        "lights|5|snatch|1|60|www
+        undo
+        lights|5|snatch|1|60|rrr
+        ! redo => Nothing is left to redo
+        ? bests snatch: 5= 7= 9=",
+    );
+}
+
+#[test]
+fn a_pass_uses_up_an_attempt_and_rest_uses_up_all() {
+    let mut table = Table::meet();
+    table.play(THREE);
+    table.play(
+        "pass|5|snatch
+        ? queue 1: 7@60 5@60 9@62
+        pass|5|snatch|||rest
+        ? queue 1: 7@60 9@62
+        ! request|5|snatch||70 => no attempt left
+        extra|5|snatch|||the timer failed
+        ? queue 1: 7@60 5@60 9@62",
+    );
+}
