@@ -13,6 +13,7 @@ pub mod file;
 pub mod lift;
 pub mod measure;
 pub mod papers;
+pub mod post;
 pub mod roster;
 pub mod rules;
 pub mod samples;

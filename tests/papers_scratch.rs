@@ -1,3 +1,4 @@
+//! x
 mod papers_days;
 use maxday::papers::{Paper, documents::{Order, make}};
 use maxday::sheets::Audience;

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 
 /// The rooms from the ground up; what shares a number must not know each
 /// other.
-const ROOMS: [(&str, u8); 14] = [
+const ROOMS: [(&str, u8); 15] = [
     ("measure", 0),
     ("lift", 1),
     ("rules", 2),
@@ -17,6 +17,7 @@ const ROOMS: [(&str, u8); 14] = [
     ("file", 7),
     ("exchange", 7),
     ("papers", 8),
+    ("post", 9),
     ("samples", 9),
     ("desk", 10),
     ("cli", 11),

@@ -253,7 +253,7 @@ impl Day {
     fn fold_anew(&mut self) {
         self.settle();
         self.facts = Facts::empty();
-        self.replay(|facts, recorded, event| fold(facts, recorded, event));
+        self.replay(fold);
     }
 
     /// An act stands unless a later act that stands annuls it, so the newest

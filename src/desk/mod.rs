@@ -4,6 +4,8 @@
 //! `effects` touches a clock, a file or a task of the system.
 
 pub mod action;
+pub mod app;
+pub mod board;
 pub mod call_line;
 pub mod effects;
 pub mod font;
@@ -12,5 +14,78 @@ pub mod papers;
 pub mod sample;
 pub mod screen;
 pub mod see;
+pub mod tell;
 pub mod theme;
+mod view;
 pub mod widget;
+pub mod windows;
+
+use std::path::PathBuf;
+use std::sync::Mutex;
+
+use app::Desk;
+use effects::{Effects, Folders, Moment};
+
+/// What the desk begins with.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Start {
+    /// The first screen.
+    First,
+    /// A day.
+    File(PathBuf),
+    /// A fresh copy of the sample day.
+    Sample,
+}
+
+/// Why the desk can't be run.
+#[derive(Debug, thiserror::Error)]
+pub enum DeskError {
+    /// The day can't be opened; the sentence says why.
+    #[error("{0}")]
+    Day(String),
+    /// No window can be shown.
+    #[error("No window can be shown: {0}.")]
+    Window(String),
+}
+
+/// Runs the desk until its window is closed.
+///
+/// # Errors
+/// [`DeskError`] where the day can't be opened or no window can be shown.
+pub fn run(start: Start) -> Result<(), DeskError> {
+    let mut effects = Effects::new(Moment::anchored(), Folders::of_user());
+    match start {
+        Start::First => Ok(()),
+        Start::File(path) => effects.open(&path),
+        Start::Sample => effects.sample(),
+    }
+    .map_err(DeskError::Day)?;
+    // The toolkit may ask for the first state only once, but by a function
+    // that could be called again.
+    let once = Mutex::new(Some(effects));
+    let boot = move || {
+        let effects = once.lock().ok().and_then(|mut slot| slot.take());
+        Desk::boot(effects.unwrap_or_else(|| {
+            Effects::new(Moment::anchored(), Folders::of_user())
+        }))
+    };
+    iced::daemon(boot, Desk::update, Desk::view)
+        .title(Desk::title)
+        .theme(Desk::theme)
+        .style(Desk::style)
+        .subscription(Desk::subscription)
+        .settings(settings())
+        .run()
+        .map_err(|e| DeskError::Window(e.to_string()))
+}
+
+/// Fonts and sizes of every window.
+pub fn settings() -> iced::Settings {
+    iced::Settings {
+        fonts: vec![font::REGULAR_BYTES.into(), font::BOLD_BYTES.into()],
+        default_font: font::REGULAR,
+        default_text_size: theme::size::BODY.into(),
+        antialiasing: true,
+        ..iced::Settings::default()
+    }
+}

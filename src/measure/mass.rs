@@ -146,7 +146,7 @@ impl Mass {
 
     /// This mass times `percent` hundredths, cut to a whole count.
     pub const fn percent(self, percent: i64) -> Self {
-        Self((self.0 as i128 * percent as i128 / 100) as i64)
+        Self(self.0 / 100 * percent + self.0 % 100 * percent / 100)
     }
 
     /// This mass as kilograms in floating point, for scores only.

@@ -161,12 +161,14 @@ impl Column {
 
 /// The slot and variant that a text names in this programme.
 ///
-/// A slot's own name means its default variant; a lift's slug, name or alias
+/// A slot's own name means the variant of that name, else its default one; a lift's slug, name or alias
 /// means that variant where a slot allows it.
 fn lift_slug(text: &str, slots: &[SlotLine]) -> Option<(Slug, Slug)> {
     let hyphened = text.trim().to_lowercase().replace([' ', '_'], "-");
     if let Some(line) = slots.iter().find(|l| l.slot.as_str() == hyphened) {
-        return Some((line.slot.clone(), line.default_variant().clone()));
+        let own = line.variants.iter().find(|v| **v == line.slot);
+        let variant = own.unwrap_or_else(|| line.default_variant());
+        return Some((line.slot.clone(), variant.clone()));
     }
     let known = catalogue().find(text).map(|l| l.slug.as_str().to_owned());
     let wanted = known.unwrap_or(hyphened);

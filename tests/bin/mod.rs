@@ -127,7 +127,9 @@ impl Folder {
         let before = self.ok(&format!("acts {day}"));
         let standings = self.ok(&format!("standings {day}"));
         self.write("this-act.csv", format!("{ACTS}\n{row}\n"));
-        let sentence = self.no(&format!("apply {day} this-act.csv"));
+        let ran = self.run(&format!("apply {day} this-act.csv"));
+        assert_ne!(ran.code, Some(0), "taken: {row}");
+        let sentence = ran.sentence();
         assert_eq!(before, self.ok(&format!("acts {day}")), "the day changed: {row}");
         assert_eq!(standings, self.ok(&format!("standings {day}")), "{row}");
         sentence

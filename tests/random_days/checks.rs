@@ -404,8 +404,8 @@ fn attempts_are_sound(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<(), S
     for p in &facts.platforms {
         if let Some(call) = p.call.as_ref().filter(|c| c.entry == entry.key && c.slot == *slot) {
             hold!(
-                run.attempts.get(&call.attempt).is_none_or(|a| a.ruled.is_none()),
-                "lot {} is called for attempt {}, which is ruled",
+                next == Some(call.attempt),
+                "lot {} is called for attempt {}, but {next:?} is next",
                 entry.number,
                 call.attempt
             );

@@ -17,8 +17,10 @@ mod support;
 mod tally;
 
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestRng, TestRunner};
+use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestError, TestRng, TestRunner};
 use std::cell::RefCell;
+
+use maxday::day::Command;
 
 use checks::Watched;
 use dice::Dice;
@@ -29,23 +31,72 @@ fn number(name: &str, default: u32) -> u32 {
     std::env::var(name).map_or(default, |text| text.parse().unwrap())
 }
 
-/// One day from its seeds, act by act.
+/// One command of a day, with its moment.
+#[derive(Debug, Clone)]
+struct Said {
+    ms: i64,
+    loose: bool,
+    command: Command,
+}
+
+/// One day from its seeds, act by act; the error is what doesn't hold.
 fn run(scene: u64, acts: &[u64], tally: &mut Tally) -> Result<(), String> {
     let scene = Scene::of(&mut Dice::new(scene));
     let mut watched = Watched::new(scene.open());
+    let mut story = Vec::new();
     watched.whole()?;
     for seed in acts {
         let mut dice = Dice::new(*seed);
         let (word, command) = acts::next(&watched.table.day, &scene, &mut dice);
         watched.table.now += i64::from(dice.below(40)) * 1000;
-        let loose = dice.chance(5);
-        let outcome = watched
-            .say(&command, loose)
-            .map_err(|e| format!("{e}\nafter {}: {command:?}\non {scene:?}", word.name()))?;
-        tally.count(word, outcome.as_ref().err());
+        let said = Said {
+            ms: watched.table.now,
+            loose: dice.chance(5),
+            command,
+        };
+        story.push(said.clone());
+        match watched.say(&said.command, said.loose) {
+            Ok(outcome) => tally.count(word, outcome.as_ref().err()),
+            Err(why) => return Err(shortest(&scene, story, &why)),
+        }
     }
     tally.day();
     Ok(())
+}
+
+/// What doesn't hold in a story, if anything.
+fn retell(scene: &Scene, story: &[Said]) -> Option<String> {
+    let mut watched = Watched::new(scene.open());
+    story.iter().find_map(|said| {
+        watched.table.now = said.ms;
+        watched.say(&said.command, said.loose).err()
+    })
+}
+
+/// The story without all that it doesn't need to fail in the same way.
+fn shortest(scene: &Scene, mut story: Vec<Said>, why: &str) -> String {
+    let same = |why: &str| why.chars().take(24).collect::<String>();
+    let mut size = story.len() / 2;
+    while size > 0 {
+        let mut from = 0;
+        while from < story.len() {
+            let mut trial = story.clone();
+            let _ = trial.drain(from..(from + size).min(story.len()));
+            if retell(scene, &trial).is_some_and(|w| same(&w) == same(why)) {
+                story = trial;
+            } else {
+                from += size;
+            }
+        }
+        size /= 2;
+    }
+    let why = retell(scene, &story).unwrap_or_else(|| why.to_owned());
+    let mut lines = vec![why, format!("{scene:?}")];
+    for said in &story {
+        let mark = if said.loose { "~" } else { "" };
+        lines.push(format!("{:>6}{mark} s {:?}", said.ms / 1000, said.command));
+    }
+    lines.join("\n")
 }
 
 /// So many days with one seed; what was counted.
@@ -56,17 +107,21 @@ fn days(cases: u32, seed: u32) -> Tally {
     let config = Config {
         cases,
         failure_persistence: None,
-        max_shrink_iters: 3000,
+        // A story is shortened act by act instead, see `shortest`.
+        max_shrink_iters: 0,
         ..Config::default()
     };
     let rng = TestRng::from_seed(RngAlgorithm::ChaCha, &bytes);
     let mut runner = TestRunner::new_with_rng(config, rng);
-    let day = (any::<u64>(), prop::collection::vec(any::<u64>(), 80..=140));
+    let acts = prop::collection::vec(any::<u64>().no_shrink(), 80..=140);
+    let day = (any::<u64>().no_shrink(), acts);
     let result = runner.run(&day, |(scene, acts)| {
         run(scene, &acts, &mut tally.borrow_mut()).map_err(TestCaseError::fail)
     });
-    if let Err(error) = result {
-        panic!("{error}");
+    match result {
+        Ok(()) => {}
+        Err(TestError::Fail(why, _)) => panic!("{why}"),
+        Err(TestError::Abort(why)) => panic!("{why}"),
     }
     tally.into_inner()
 }

@@ -16,9 +16,9 @@ pub(in crate::cli) fn run(file: &Path, acts: &Path, keep_going: bool) -> Result<
     let bytes = std::fs::read(acts)
         .map_err(|e| Failure(format!("The acts {} can't be read: {e}.", acts.display())))?;
     let text = decode(&bytes)?;
-    let rows = read_acts(&text)?;
+    let (rows, unread) = rows_of(&text, keep_going)?;
     let mut live = Live::open(file, moment::now(), "")?;
-    let mut refused = 0;
+    let mut refused = unread;
     let taken = live.batch(|batch| {
         for row in &rows {
             let answer = reading(batch.day(), row).and_then(|(command, context)| {
@@ -50,7 +50,7 @@ pub(in crate::cli) fn run(file: &Path, acts: &Path, keep_going: bool) -> Result<
         Err(Stop::File(error)) => return Err(Failure(error.to_string())),
     }
     live.close()?;
-    let applied = rows.len() - refused;
+    let applied = rows.len() + unread - refused;
     let s = if applied == 1 { "" } else { "s" };
     crate::cli::print(format!("{applied} act{s} applied.\n").as_bytes())?;
     if refused > 0 {
@@ -58,6 +58,24 @@ pub(in crate::cli) fn run(file: &Path, acts: &Path, keep_going: bool) -> Result<
         return Err(Failure(format!("{refused} act{s} refused.")));
     }
     Ok(())
+}
+
+/// The rows of an acts file, and how many couldn't be read and were said.
+fn rows_of(text: &str, keep_going: bool) -> Result<(Vec<ActRow>, usize), Failure> {
+    if !keep_going {
+        return Ok((read_acts(text)?, 0));
+    }
+    let (mut rows, mut unread) = (Vec::new(), 0);
+    for row in ActReader::new(text.as_bytes()) {
+        match row {
+            Ok(row) => rows.push(row),
+            Err(fault) => {
+                unread += 1;
+                let _ = writeln!(std::io::stderr(), "line {}: {fault}", fault.line.max(1));
+            }
+        }
+    }
+    Ok((rows, unread))
 }
 
 /// Why a batch ends.

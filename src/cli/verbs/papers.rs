@@ -1,15 +1,45 @@
 //! `maxday papers`
 
+use std::io::Write;
 use std::path::Path;
 
-use crate::cli::Failure;
+use crate::cli::{Failure, moment, print};
+use crate::file::Live;
+use crate::papers::Paper;
+use crate::papers::documents::Order;
+use crate::post;
+use crate::sheets::Audience;
 
 pub(in crate::cli) fn run(
-    _file: &Path,
-    _out: &Path,
-    _size: &str,
-    _only: &[String],
-    _posted: bool,
+    file: &Path,
+    out: &Path,
+    size: &str,
+    only: &[String],
+    posted: bool,
 ) -> Result<(), Failure> {
-    Err(Failure("Papers aren't there yet.".to_owned()))
+    let size = Paper::parse(size)
+        .ok_or_else(|| Failure(format!("“{size}” is no size; allowed: letter, a4.")))?;
+    let live = Live::open_read(file)?;
+    let order = Order {
+        size,
+        audience: if posted {
+            Audience::Posted
+        } else {
+            Audience::Private
+        },
+        made: moment::now(),
+        only: Some(only.to_vec()).filter(|only| !only.is_empty()),
+    };
+    let written = post::papers(live.day().facts(), &order, out).map_err(Failure)?;
+    if !written.missing.is_empty() {
+        let missing: String = written.missing.iter().collect();
+        let _ = writeln!(
+            std::io::stderr(),
+            "maxday: the font has no {missing}; a question mark stands in its place."
+        );
+    }
+    for name in &written.files {
+        print(format!("{name}\n").as_bytes())?;
+    }
+    Ok(())
 }

@@ -26,6 +26,7 @@ impl Decided {
         Self { platform, events }
     }
 
+    #[allow(clippy::unnecessary_wraps)] // Every decision ends in a Result.
     fn one(platform: Option<u8>, event: Event) -> Result<Self, Refusal> {
         Ok(Self::new(platform, vec![event]))
     }

@@ -3,6 +3,14 @@
 //! A screen holds what is typed and selected; facts are lent to it. It never
 //! names another screen's state, a file or a clock: it asks through [`Out`].
 
+pub mod cards;
+pub mod day;
+pub mod first;
+pub mod journal;
+pub mod papers;
+pub mod standings;
+pub mod table;
+
 use crate::day::Command;
 
 /// Names a screen.

@@ -4,6 +4,7 @@ use iced::widget::{Row, container, rich_text, row, space, span, text};
 use iced::{Element, Fill, Length, alignment};
 
 use crate::day::Light;
+pub use crate::desk::see::Written as Shown;
 use crate::desk::see::Written;
 use crate::desk::theme::{self, size};
 use crate::desk::{font, see};

@@ -4,3 +4,4 @@ pub mod form;
 pub mod grid;
 pub mod lamp;
 pub mod list;
+pub mod sheet;

@@ -14,8 +14,8 @@ use crate::roster::{Clearance, Entry, EntryKey, Sex, SlotLine};
 use crate::rules::Gate;
 use crate::sheets::{Align, Cell, Column, Group, Table, attempt_cell, lift_short};
 
-/// A row's least height in points: 12 mm, room for a pencil.
-const ROW: f32 = 34.0;
+/// Heights of a row in points, the first that fits: 16, 14 and 12 mm.
+const ROWS: [f32; 3] = [46.0, 40.0, 34.0];
 
 /// Most attempts on one sheet; more go on on another.
 const ACROSS: u8 = 4;
@@ -181,22 +181,26 @@ impl<'a> Card<'a> {
         for part in 0..parts {
             let from = part * per + 1;
             let to = (from + per - 1).min(self.attempts);
-            let mut count = 1;
-            let sheets = loop {
-                let size = rows.len().div_ceil(count);
-                let chunks: Vec<&[Vec<Cell>]> = rows.chunks(size).collect();
+            let sheets_of = |count: usize, height: f32| -> Vec<Vec<Block>> {
+                let chunks: Vec<&[Vec<Cell>]> =
+                    rows.chunks(rows.len().div_ceil(count)).collect();
                 let of = chunks.len();
-                let sheets: Vec<Vec<Block>> = chunks
-                    .into_iter()
-                    .enumerate()
-                    .map(|(i, rows)| self.sheet(columns, rows, (from, to), (i + 1, of)))
-                    .collect();
-                let fits = |blocks: &Vec<Block>| pages(frame, blocks).len() == 1;
-                if size <= 1 || sheets.iter().all(fits) {
-                    break sheets;
-                }
-                count += 1;
+                let chunks = chunks.into_iter().enumerate();
+                chunks
+                    .map(|(i, rows)| {
+                        self.sheet(columns, rows, (from, to), (i + 1, of), height)
+                    })
+                    .collect()
             };
+            let fits = |sheets: &Vec<Vec<Block>>| {
+                sheets.iter().all(|blocks| pages(frame, blocks).len() == 1)
+            };
+            let found = (1..=rows.len())
+                .flat_map(|count| ROWS.map(|height| (count, height)))
+                .map(|(count, height)| sheets_of(count, height))
+                .find(fits);
+            // One athlete on a sheet always fits, unless a name fills it.
+            let sheets = found.unwrap_or_else(|| sheets_of(rows.len(), ROWS[2]));
             for sheet in sheets {
                 if !blocks.is_empty() {
                     blocks.push(Block::PageBreak);
@@ -212,6 +216,7 @@ impl<'a> Card<'a> {
         rows: &[Vec<Cell>],
         (from, to): (u8, u8),
         (sheet, of): (usize, usize),
+        height: f32,
     ) -> Vec<Block> {
         let mut title = self.title.clone();
         if self.attempts > ACROSS {
@@ -229,7 +234,7 @@ impl<'a> Card<'a> {
         };
         let mut blocks = vec![
             Block::heading(title),
-            Block::table(table, self.style(from, to)),
+            Block::table(table, self.style(from, to).row_height(height)),
         ];
         blocks.extend(self.foot());
         blocks
@@ -294,13 +299,13 @@ impl<'a> Card<'a> {
             widths.extend([(key("load"), load), (key("reason"), reason)]);
         }
         TableStyle::to_fill_in()
-            .row_height(ROW)
+            .size(13.0)
             .boxes(boxes)
             .widths(widths)
             .parted(parted)
             .bold(["lot", "name"])
             .beneath("name", "note")
-            .lines(2)
+            .lines(3)
     }
 
     /// Who was there, what the numbers mean, and the cautions.
@@ -410,7 +415,7 @@ fn row(
 fn attempt(facts: &Facts, entry: &Entry, slot: &Slug, n: u8, barred: bool) -> [Cell; 4] {
     let blank = || Cell::Blank;
     if n > facts.attempts_allowed(entry.key, slot) {
-        return [Cell::text("-"), blank(), blank(), blank()];
+        return [Cell::text("–"), blank(), blank(), blank()];
     }
     let ruled = facts
         .attempt(entry.key, slot, n)

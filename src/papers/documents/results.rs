@@ -1,6 +1,8 @@
 //! Results: places, attempts, bests and totals, by category and by division.
 
-use super::shared::{capital, frame, hide, hide_empty};
+use super::shared::{
+    capital, frame, hide, hide_empty, hide_where, of_slot, slot_name, title,
+};
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::lift::Slug;
@@ -13,10 +15,16 @@ use crate::standings::Basis;
 /// More attempts side by side than this need the long edge of the paper.
 const UPRIGHT: u8 = 4;
 
+/// More attempts, bests and places side by side than this are parted.
+const BESIDE: usize = 18;
+
+/// How many slots' attempts then stand side by side.
+const AT_A_TIME: usize = 2;
+
 /// The results: by category (or flight, or all), then by division where there
 /// are divisions.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let mut frame = frame(facts, order, "Results");
+    let mut frame = frame(facts, order, &title("Results", order.audience));
     let attempts: u8 = facts
         .slots
         .iter()
@@ -49,11 +57,43 @@ fn section(
     basis: Basis,
     blocks: &mut Vec<Block>,
 ) {
-    blocks.push(Block::table(
-        shown(facts, table, basis),
-        style(facts, order),
-    ));
+    let mut shown = shown(facts, table, basis);
+    if order.audience == Audience::Posted {
+        hide(&mut shown, "sex");
+    }
+    let style = style(facts, order);
+    let columns: usize = facts
+        .slots
+        .iter()
+        .map(|l| usize::from(facts.widest(&l.slot)) + 2)
+        .sum();
+    if columns <= BESIDE {
+        blocks.push(Block::table(shown, style));
+        blocks.push(Block::small(legend(facts, order)));
+        return;
+    }
+    // All attempts side by side would be too small to read: bests and total
+    // first, then the attempts of a few slots at a time.
+    let is_attempt = |key: &str| {
+        let of = facts.slots.iter().find_map(|line| of_slot(key, line));
+        of.is_some_and(|what| what.parse::<u8>().is_ok())
+    };
+    let mut bests = shown.clone();
+    hide_where(&mut bests, is_attempt);
+    blocks.push(Block::table(bests, style.clone()));
     blocks.push(Block::small(legend(facts, order)));
+    for part in facts.slots.chunks(AT_A_TIME) {
+        let mut own = shown.clone();
+        hide_where(&mut own, |key| {
+            let of_part = part.iter().any(|line| of_slot(key, line).is_some());
+            !of_part && !["lot", "name"].contains(&key)
+        });
+        let names: Vec<String> = part.iter().map(slot_name).collect();
+        blocks.push(Block::PageBreak);
+        blocks.push(Block::heading(format!("Attempts: {}", names.join(", "))));
+        blocks.push(Block::table(own, style.clone()));
+        blocks.push(Block::small(legend(facts, order)));
+    }
 }
 
 /// The table as it stands on the paper: short names of lifts, no column that
@@ -133,7 +173,11 @@ fn style(facts: &Facts, order: &Order) -> TableStyle {
         })
         .chain(["total".to_owned()])
         .collect();
-    style.bold(bold).parted(parted).empty("No result yet.")
+    style
+        .bold(bold)
+        .parted(parted)
+        .lines(3)
+        .empty("No result yet.")
 }
 
 fn legend(facts: &Facts, order: &Order) -> String {

@@ -3,16 +3,22 @@
 use std::collections::BTreeMap;
 
 use super::shared::{
-    Squad, frame, hide_empty, slot_name, squad_label, squads, whereabouts,
+    Squad, frame, hide, hide_empty, hide_slot, slot_name, squad_label, squads,
+    whereabouts,
 };
 use super::{Draft, Order};
 use crate::day::{Facts, standing_request};
-use crate::papers::{Block, Field, Form, TableStyle};
-use crate::roster::{Entry, EntryKey};
+use crate::lift::Slug;
+use crate::measure::Mass;
+use crate::papers::{Block, Field, Form, Head, TableStyle};
+use crate::roster::{Entry, EntryKey, SlotLine};
 use crate::sheets::{
     Align, Audience, Cell, Column, Group, Table, attempt_cell, lift_short, shows_category,
 };
 use crate::standings::{Basis, Line, standings};
+
+/// Most boxes side by side on a sheet, without total and place.
+const BOXES: usize = 15;
 
 /// The score sheets of all flights, each on a page of its own; blank ones show
 /// only what is known before the first attempt.
@@ -38,29 +44,43 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
         });
     }
     let mut shown = table.clone();
-    let mut spare = vec!["name", "team", "group", "bodyweight"];
+    let mut spare = vec!["name", "group", "bodyweight"];
     if !facts.rules.total {
         spare.push("total");
     }
     hide_empty(&mut shown, &spare);
-    let style = style(facts, blank);
+    hide(&mut shown, "team");
     let mut blocks = Vec::new();
     if shown.groups.is_empty() {
         blocks.push(Block::paragraph("Nobody is entered yet."));
     }
+    let parts = parts(facts);
     for group in std::mem::take(&mut shown.groups) {
-        if !blocks.is_empty() {
-            blocks.push(Block::PageBreak);
+        for (index, part) in parts.iter().enumerate() {
+            if !blocks.is_empty() {
+                blocks.push(Block::PageBreak);
+            }
+            let mut one = Table {
+                columns: shown.columns.clone(),
+                groups: vec![group.clone()],
+            };
+            if parts.len() > 1 {
+                let names: Vec<String> = part.iter().map(slot_name).collect();
+                let only = format!(": {}", names.join(", "));
+                one.groups[0].label.push_str(&only);
+                let others = parts.iter().filter(|p| *p != part).copied().flatten();
+                others.for_each(|line| hide_slot(&mut one, line));
+            }
+            if index + 1 < parts.len() {
+                hide(&mut one, "total");
+                hide(&mut one, "place");
+            }
+            blocks.push(Block::table(one, style(facts, part, blank)));
+            blocks.push(Block::KeepTogether(foot(facts, blank)));
         }
-        let one = Table {
-            columns: shown.columns.clone(),
-            groups: vec![group],
-        };
-        blocks.push(Block::table(one, style.clone()));
-        blocks.push(Block::KeepTogether(foot(facts, blank)));
     }
     Draft {
-        frame: frame(facts, order, title).landscape(),
+        frame: frame(facts, order, title).landscape().head(Head::Slim),
         blocks,
         tables: vec![(
             if blank {
@@ -72,6 +92,28 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
             table,
         )],
     }
+}
+
+/// The programme in parts that fit side by side on a sheet, with about as many
+/// slots each.
+fn parts(facts: &Facts) -> Vec<&[SlotLine]> {
+    let boxes = |part: &[SlotLine]| -> usize {
+        let of = |l: &SlotLine| usize::from(facts.widest(&l.slot)) + 1;
+        part.iter().map(of).sum()
+    };
+    let slots = facts.slots.as_slice();
+    (1..=slots.len())
+        .map(|count| {
+            slots
+                .chunks(slots.len().div_ceil(count))
+                .collect::<Vec<_>>()
+        })
+        .find(|parts| {
+            parts
+                .iter()
+                .all(|part| boxes(part) <= BOXES || part.len() == 1)
+        })
+        .unwrap_or_else(|| vec![slots])
 }
 
 /// Everybody's line in the standings, with the label of its group.
@@ -152,15 +194,10 @@ fn row(
             let allowed = facts.attempts_allowed(entry.key, slot);
             let open = entry.takes_part(slot) && n <= allowed;
             let ruled = attempt_cell(facts, entry, slot, n);
-            let asked = if blank && n > 1 {
-                None
-            } else {
-                standing_request(facts, entry, slot, n).filter(|_| variant.is_some())
-            };
-            row.push(Cell::mass(asked.map(|s| s.load.mass), unit));
+            row.push(Cell::mass(asked(facts, entry, slot, n, blank), unit));
             let empty = ruled.shown().is_empty();
             row.push(match (open, blank || empty) {
-                (false, true) => Cell::text("-"),
+                (false, true) => Cell::text("–"),
                 (true, true) => Cell::Blank,
                 (_, false) => ruled,
             });
@@ -173,12 +210,30 @@ fn row(
     row
 }
 
-fn style(facts: &Facts, blank: bool) -> TableStyle {
+/// The load asked for; on a blank sheet only the opener.
+fn asked(facts: &Facts, entry: &Entry, slot: &Slug, n: u8, blank: bool) -> Option<Mass> {
+    if !entry.takes_part(slot) {
+        return None;
+    }
+    if blank {
+        let opener = entry.slots.get(slot)?.opener.as_ref()?;
+        return (n == 1).then_some(opener.mass);
+    }
+    let ruled = facts
+        .attempt(entry.key, slot, n)
+        .and_then(|a| a.ruled.as_ref());
+    match ruled {
+        Some(ruled) => ruled.fact.requested.as_ref().map(|w| w.mass),
+        None => standing_request(facts, entry, slot, n).map(|s| s.load.mass),
+    }
+}
+
+fn style(facts: &Facts, part: &[SlotLine], blank: bool) -> TableStyle {
     let mut boxes = Vec::new();
     let mut parted = Vec::new();
     let mut bold = vec!["lot".to_owned(), "name".to_owned(), "total".to_owned()];
     let mut style = TableStyle::to_fill_in();
-    for line in &facts.slots {
+    for line in part {
         let slot = line.slot.as_str();
         let widest = facts.widest(&line.slot);
         for n in 1..=widest {
@@ -200,6 +255,7 @@ fn style(facts: &Facts, blank: bool) -> TableStyle {
         .parted(parted)
         .bold(bold)
         .beneath("name", "note")
+        .lines(4)
 }
 
 fn foot(facts: &Facts, blank: bool) -> Vec<Block> {

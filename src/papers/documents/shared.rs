@@ -7,7 +7,7 @@ use crate::day::Facts;
 use crate::lift::Slug;
 use crate::papers::Frame;
 use crate::roster::{Entry, Presence, SlotLine};
-use crate::sheets::{Cell, Table, lift_name};
+use crate::sheets::{Audience, Cell, Table, lift_name};
 
 /// The frame of a paper with this title: the day, its date and venue, the
 /// revision and the audience.
@@ -124,7 +124,32 @@ pub(super) fn hide_empty(table: &mut Table, keys: &[&str]) {
 
 /// Takes the heading, and so the place on paper, from the column of this key.
 pub(super) fn hide(table: &mut Table, key: &str) {
-    for column in table.columns.iter_mut().filter(|c| c.key == key) {
+    hide_where(table, |k| k == key);
+}
+
+/// Takes the headings, and so the place on paper, from all columns of a slot.
+pub(super) fn hide_slot(table: &mut Table, line: &SlotLine) {
+    hide_where(table, |key| of_slot(key, line).is_some());
+}
+
+/// Takes the headings from the columns of such keys.
+pub(super) fn hide_where(table: &mut Table, mut wanted: impl FnMut(&str) -> bool) {
+    for column in table.columns.iter_mut().filter(|c| wanted(&c.key)) {
         column.label.clear();
+        column.span.clear();
+    }
+}
+
+/// What a column of a slot is about, such as `1` or `best`.
+pub(super) fn of_slot<'a>(key: &'a str, line: &SlotLine) -> Option<&'a str> {
+    key.strip_prefix(line.slot.as_str())?.strip_prefix(' ')
+}
+
+/// The title of a paper that is made for both audiences: the private one says so
+/// where it is seen from afar.
+pub(super) fn title(title: &str, audience: Audience) -> String {
+    match audience {
+        Audience::Posted => title.to_owned(),
+        Audience::Private => format!("{title}, {}", audience.word()),
     }
 }

@@ -1,6 +1,6 @@
 //! The start list: who lifts where, and with which openers.
 
-use super::shared::{capital, frame, hide, hide_empty};
+use super::shared::{capital, frame, hide, hide_empty, title};
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, TableStyle};
@@ -41,7 +41,7 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
         words.push_str(&format!(" Bodyweight in {}.", facts.scale_unit));
     }
     Draft {
-        frame: frame(facts, order, "Start list"),
+        frame: frame(facts, order, &title("Start list", order.audience)),
         blocks: vec![Block::table(shown, style), Block::small(words)],
         tables: vec![("start-list".to_owned(), table)],
     }

@@ -9,7 +9,14 @@ use crate::papers::fonts::{self, Face};
 use crate::sheets::{Align, Cell, Column, Table};
 
 /// Column headings, as a share of the table's type size.
-pub(super) const HEADING: f32 = 0.76;
+const HEADING: f32 = 0.76;
+
+/// The smallest type of a heading, in points.
+const LEAST_HEADING: f32 = 6.0;
+
+/// Size of what stands small above or beneath a cell, as a share of the table's
+/// type size.
+pub(super) const SMALL: f32 = 0.74;
 
 /// Blank before a column that is parted from the one before it, in points.
 const GAP: f32 = 7.0;
@@ -53,6 +60,8 @@ pub(super) struct Measured<'a> {
     pub fraction: f32,
     /// Widest cell.
     cells: f32,
+    /// Widest number.
+    numbers: f32,
     /// The heading on at most two lines.
     heading: f32,
 }
@@ -72,6 +81,11 @@ pub(super) struct Fit {
     pub places: Vec<Place>,
 }
 
+/// The type size of the headings of a table in this size.
+pub(super) fn heading_size(size: f32) -> f32 {
+    (size * HEADING).max(LEAST_HEADING)
+}
+
 /// Where a plain decimal's fraction begins; `None` for anything but a number.
 pub(super) fn fraction_start(text: &str) -> Option<usize> {
     let number = text.chars().all(|c| c.is_ascii_digit() || c == '.');
@@ -85,7 +99,7 @@ pub(super) fn measure<'a>(
     groups: &[Vec<Vec<Shown>>],
 ) -> Vec<Measured<'a>> {
     let columns = table.columns.iter().enumerate();
-    columns
+    let mut measured: Vec<Measured<'a>> = columns
         .filter(|(_, column)| !column.label.is_empty())
         .map(|(index, column)| {
             let face = Face::of(style.bold.contains(&column.key));
@@ -106,6 +120,13 @@ pub(super) fn measure<'a>(
                 let (_, key) = pairs.iter().find(|(of, _)| *of == column.key)?;
                 table.columns.iter().position(|c| c.key == *key)
             };
+            let beneath = small(&style.beneath);
+            for row in groups.iter().flatten() {
+                let Some(cell) = beneath.and_then(|at| row.get(at)) else {
+                    continue;
+                };
+                words = words.max(fonts::width(&cell.text, SMALL, Face::Regular));
+            }
             let own = |(key, _): &&(String, f32)| *key == column.key;
             let parted = style.parted.contains(&column.key);
             Measured {
@@ -114,15 +135,23 @@ pub(super) fn measure<'a>(
                 face,
                 boxed: style.boxes.contains(&column.key),
                 above: small(&style.above),
-                beneath: small(&style.beneath),
+                beneath,
                 gap: if parted { GAP } else { 0.0 },
                 fixed: style.widths.iter().find(own).map(|(_, width)| *width),
                 fraction,
                 cells: words.max(whole + fraction),
                 heading: heading_width(&clean(&column.label)),
+                numbers: whole + fraction,
             }
         })
-        .collect()
+        .collect();
+    // Attempts stand evenly, also those that nobody has taken yet.
+    let attempts = measured.iter().filter(|c| c.column.attempt);
+    let widest = attempts.map(|c| c.numbers).fold(0.0, f32::max);
+    for column in measured.iter_mut().filter(|c| c.column.attempt) {
+        column.cells = column.cells.max(widest);
+    }
+    measured
 }
 
 /// A cell's parts, each of which has a line of its own: an attempt's load and
@@ -165,8 +194,8 @@ impl Measured<'_> {
 
     /// The width that shows everything on one line, in points.
     fn natural(&self, size: f32, style: &TableStyle) -> f32 {
-        let inner = self.cells.max(self.heading * HEADING);
-        let width = (inner + 2.0 * PAD) * size;
+        let inner = (self.cells * size).max(self.heading * heading_size(size));
+        let width = inner + 2.0 * PAD * size;
         let least = match self.fixed {
             Some(fixed) => fixed,
             None if self.boxed => style.box_width,
@@ -189,7 +218,7 @@ impl Measured<'_> {
     fn least(&self, size: f32, style: &TableStyle) -> f32 {
         let wanted = self.wanted(size, style);
         if self.flexible() {
-            let heading = (self.heading * HEADING + 2.0 * PAD) * size;
+            let heading = self.heading * heading_size(size) + 2.0 * PAD * size;
             wanted.min(heading.max(NARROW * size))
         } else {
             wanted

@@ -23,7 +23,7 @@ pub struct TableStyle {
     pub parted: Vec<String>,
     /// Columns and what stands small above their cells, at the left.
     pub above: Vec<(String, String)>,
-    /// Columns and what stands small beneath their cells, on two lines at most.
+    /// Columns and what stands small beneath their cells, on three lines at most.
     pub beneath: Vec<(String, String)>,
     /// Columns set in bold.
     pub bold: Vec<String>,

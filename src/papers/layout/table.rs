@@ -2,7 +2,7 @@
 
 use std::rc::Rc;
 
-use super::columns::{self, Fit, HEADING, Measured, Place, Shown};
+use super::columns::{self, Fit, Measured, Place, SMALL, Shown};
 use super::factor;
 use super::flow::{Piece, Resume};
 use super::page::{Ink, Item, Pen};
@@ -18,10 +18,10 @@ const ROW: f32 = 1.75;
 const GROUP: f32 = 1.3;
 const REMARK: f32 = 0.8;
 
-/// Size of what stands small above or beneath a cell, as a share of the type
-/// size, and the most lines beneath one.
-const SMALL: f32 = 0.74;
-const SMALL_LINES: usize = 2;
+/// Most lines of what stands small beneath a cell, and from one to the next as a
+/// share of their type size.
+const SMALL_LINES: usize = 3;
+const SMALL_LEADING: f32 = 1.25;
 
 /// The pieces of a table `width` points wide.
 ///
@@ -123,7 +123,7 @@ impl Setter<'_> {
     /// The column headings, with the spanning ones above them.
     fn head(&self) -> Resume {
         let set = Type {
-            size: (self.fit.size * HEADING).max(6.0),
+            size: columns::heading_size(self.fit.size),
             face: Face::Bold,
             ink: Ink::Grey,
         };
@@ -230,7 +230,7 @@ impl Setter<'_> {
             .collect();
         let tall = |stack: &Stack| {
             leading * factor(stack.lines.len().saturating_sub(1))
-                + small.size * 1.25 * factor(stack.beneath.len())
+                + small.size * SMALL_LEADING * factor(stack.beneath.len())
                 + small.size * factor(usize::from(!stack.above.is_empty()))
         };
         let most = cells.iter().map(tall).fold(0.0, f32::max);
@@ -253,13 +253,16 @@ impl Setter<'_> {
                 ink: Ink::Black,
             };
             let left = place.x + self.fit.pad;
+            // Where some have something above, all leave room for it.
             let mut top = 0.0;
-            if !stack.above.is_empty() {
-                let y = 3.0 + small.size * CAP_HEIGHT;
-                items.push(small.at(left, y, stack.above.clone()));
-                top = y;
+            if column.above.is_some() {
+                top = 3.0 + small.size * CAP_HEIGHT;
+                if !stack.above.is_empty() {
+                    items.push(small.at(left, top, stack.above.clone()));
+                }
             }
-            let block = tall(&stack) - if top > 0.0 { small.size } else { 0.0 };
+            let block = leading * factor(stack.lines.len().saturating_sub(1))
+                + small.size * SMALL_LEADING * factor(stack.beneath.len());
             let mut y = (height + top - block + size * CAP_HEIGHT) / 2.0;
             let count = stack.lines.len();
             for (index, line) in stack.lines.into_iter().enumerate() {
@@ -274,7 +277,7 @@ impl Setter<'_> {
                 }
             }
             for line in stack.beneath {
-                y += small.size * 1.25;
+                y += small.size * SMALL_LEADING;
                 let black = Type::black(small.size);
                 items.push(black.at(left, y, line));
             }

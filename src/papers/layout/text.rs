@@ -31,7 +31,7 @@ pub(super) fn clean(text: &str) -> String {
 
 /// Breaks a clean text at spaces into lines no wider than `width` points.
 ///
-/// A word that is wider is broken between characters. There is always at least
+/// A word that is wider is broken after a hyphen, else between characters. There is always at least
 /// one line, and every line has at least one character unless the text is empty.
 pub(super) fn wrap(text: &str, size: f32, face: Face, width: f32) -> Vec<String> {
     let space = fonts::width(" ", size, face);
@@ -58,8 +58,12 @@ pub(super) fn wrap(text: &str, size: f32, face: Face, width: f32) -> Vec<String>
         for c in word.chars() {
             let one = fonts::width(c.encode_utf8(&mut [0; 4]), size, face);
             if !line.is_empty() && used + one > width {
-                lines.push(std::mem::take(&mut line));
-                used = 0.0;
+                let rest = match line.rfind('-') {
+                    Some(at) if c != '-' => line.split_off(at + 1),
+                    _ => String::new(),
+                };
+                lines.push(std::mem::replace(&mut line, rest));
+                used = fonts::width(&line, size, face);
             }
             line.push(c);
             used += one;
@@ -81,8 +85,14 @@ pub(super) fn wrap_at_most(
 ) -> Vec<String> {
     let mut lines = wrap(text, size, face, width);
     if lines.len() > most {
-        let rest = lines.split_off(most.saturating_sub(1)).join(" ");
-        lines.push(shorten(&rest, size, face, width));
+        lines.truncate(most.saturating_sub(1));
+        let words: Vec<&str> = text.split(' ').filter(|w| !w.is_empty()).collect();
+        let whole = words.join(" ");
+        let mut rest = whole.as_str();
+        for line in &lines {
+            rest = rest.get(line.len()..).unwrap_or_default().trim_start();
+        }
+        lines.push(shorten(rest, size, face, width));
     }
     lines
 }

@@ -12,8 +12,6 @@ mod sheet;
 mod tests;
 mod view;
 
-use std::collections::VecDeque;
-
 use iced::Task;
 use iced::keyboard::Key as Pressed;
 use iced::keyboard::key::Named;
@@ -21,7 +19,7 @@ use iced::keyboard::key::Named;
 use crate::day::{Command, Facts};
 use crate::desk::keys::Press;
 use crate::desk::screen::Out;
-use crate::desk::widget::grid::{self, Event, Grid, Key, Said, Sheet, Spot};
+use crate::desk::widget::grid::{self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting};
 
 pub use card::{CardId, Count};
 use sheet::CardSheet;
@@ -44,21 +42,12 @@ pub enum Message {
     Next,
 }
 
-/// An act that waits for its turn or its answer.
-#[derive(Debug, Clone)]
-struct Waiting {
-    row: u32,
-    attempt: u8,
-    command: Command,
-}
-
 /// The card grid.
 #[derive(Debug, Clone, Default)]
 pub struct Cards {
     grid: Grid,
     card: Option<CardId>,
-    waiting: VecDeque<Waiting>,
-    sent: Option<Waiting>,
+    waiting: Waiting<Command>,
 }
 
 impl Cards {
@@ -134,26 +123,7 @@ impl Cards {
 
     /// The answer to the act that was handed in last.
     pub fn answered(&mut self, answer: Result<(), String>, _facts: &Facts) -> Task<Message> {
-        let Some(sent) = self.sent.take() else {
-            return Task::none();
-        };
-        let column = read::load_column(sent.attempt);
-        match answer {
-            Ok(()) => {
-                self.grid.settle(sent.row, column);
-                self.grid.settle(sent.row, column + 1);
-            }
-            Err(sentence) => {
-                let at = if self.grid.draft(sent.row, column).is_some() {
-                    column
-                } else {
-                    column + 1
-                };
-                self.grid.refuse(sent.row, at, sentence);
-                // What follows in the row builds on it.
-                self.waiting.retain(|w| w.row != sent.row);
-            }
-        }
+        let _ = self.waiting.answered(&answer, &mut self.grid);
         if self.waiting.is_empty() {
             Task::none()
         } else {
@@ -176,15 +146,14 @@ impl Cards {
         };
         let typed = |column: usize| self.grid.draft(row, column).map(|d| d.text.clone());
         let read = read::read_row(facts, entry, slot, &typed, at);
-        let steps = read.steps.into_iter().filter(|s| !self.is_on_its_way(row, s.attempt));
-        let new: Vec<Waiting> = steps
-            .map(|s| Waiting {
+        for step in read.steps {
+            let column = read::load_column(step.attempt);
+            self.waiting.push(Handed {
                 row,
-                attempt: s.attempt,
-                command: s.command,
-            })
-            .collect();
-        self.waiting.extend(new);
+                columns: vec![column, column + 1],
+                what: step.command,
+            });
+        }
         for (column, sentence) in read.faults {
             self.grid.refuse(row, column, sentence);
         }
@@ -200,21 +169,8 @@ impl Cards {
         }
     }
 
-    fn is_on_its_way(&self, row: u32, attempt: u8) -> bool {
-        self.sent
-            .iter()
-            .chain(&self.waiting)
-            .any(|w| w.row == row && w.attempt == attempt)
-    }
-
     fn next(&mut self) -> Option<Out> {
-        if self.sent.is_some() {
-            return None;
-        }
-        let next = self.waiting.pop_front()?;
-        let command = next.command.clone();
-        self.sent = Some(next);
-        Some(Out::Submit(command))
+        self.waiting.next().map(Out::Submit)
     }
 
     /// Takes up a card if there is none, or if its flight has gone.

@@ -59,7 +59,7 @@ impl Cards {
 
     /// What isn't durable on other rows and cards.
     fn waits(&self) -> String {
-        let waiting = self.waiting.len() + usize::from(self.sent.is_some());
+        let waiting = self.waiting.len();
         if waiting > 1 {
             format!("{waiting} attempts are being recorded.")
         } else {

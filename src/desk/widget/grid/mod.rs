@@ -9,6 +9,7 @@ mod guard;
 mod model;
 mod press;
 mod view;
+mod waiting;
 
 #[cfg(test)]
 mod tests;
@@ -18,3 +19,4 @@ pub(crate) mod trial;
 pub use model::{Cell, Column, Draft, Enter, Event, Grid, Key, Mark, Said, Sheet, Spot};
 pub use press::key_of;
 pub use view::{Shown, focus, view};
+pub use waiting::{Handed, Waiting};

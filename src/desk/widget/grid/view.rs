@@ -80,8 +80,11 @@ fn refused_at(grid: &Grid, sheet: &dyn Sheet) -> Option<String> {
 fn widths(columns: &[Column], room: f32) -> Vec<f32> {
     let own = |c: &Column| f32::from(c.width.max(2)) * CHARACTER + 2.0 * PAD;
     let taken: f32 = columns.iter().map(own).sum();
+    if taken > room {
+        return columns.iter().map(|c| own(c) * room / taken).collect();
+    }
     let growing = u16::try_from(columns.iter().filter(|c| c.grows).count()).unwrap_or(1);
-    let each = (room - taken).max(0.0) / f32::from(growing.max(1));
+    let each = (room - taken) / f32::from(growing.max(1));
     columns
         .iter()
         .map(|c| if c.grows { own(c) + each } else { own(c) })

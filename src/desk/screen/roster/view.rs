@@ -1,0 +1,83 @@
+//! The roster on the screen.
+
+use iced::widget::{button, column, container, row, scrollable, text, text_input};
+use iced::{Element, Fill};
+
+use super::sheet::RosterSheet;
+use super::{FIELD, FILE, Message, Roster};
+use crate::day::Facts;
+use crate::desk::font;
+use crate::desk::theme::{self, size};
+use crate::desk::widget::grid::{self, Shown};
+
+impl Roster {
+    /// Shows the roster.
+    pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
+        let sheet = RosterSheet::new(facts);
+        let line = sheet.line(&self.grid);
+        let shown = Shown {
+            id: FIELD,
+            line,
+            warning: false,
+        };
+        let title = match facts.entries.len() {
+            0 => "Roster: nobody is entered yet".to_owned(),
+            1 => "Roster: 1 entry".to_owned(),
+            n => format!("Roster: {n} entries"),
+        };
+        let file = text_input("Path of a roster file (.csv)", &self.path)
+            .id(FILE)
+            .on_input(Message::PathTyped)
+            .on_submit(Message::PathEntered)
+            .size(size::BODY)
+            .padding([4, 8])
+            .width(420)
+            .style(theme::field::plain);
+        let head = row![
+            text(title).size(size::TITLE).font(font::BOLD).width(Fill),
+            text("Import (Ctrl+O):").size(size::BODY),
+            file,
+        ]
+        .spacing(size::GAP)
+        .align_y(iced::Center);
+        let mut page = column![head].spacing(6).padding([10, 14]);
+        if let Some(report) = &self.report {
+            page = page.push(report_panel(report));
+        }
+        page.push(grid::view(&self.grid, sheet, shown, Message::Grid))
+            .push(
+                text(
+                    "Each cell is recorded when it is left. Home, then a lot or a name: go to \
+                     it. Ctrl+End: the row for somebody new.",
+                )
+                .size(size::SMALL)
+                .style(theme::text::muted),
+            )
+            .into()
+    }
+}
+
+fn report_panel(report: &Result<String, String>) -> Element<'_, Message> {
+    let (head, words) = match report {
+        Ok(words) => ("Imported.", words),
+        Err(words) => ("Nothing was imported.", words),
+    };
+    let style = if report.is_ok() {
+        theme::text::promise
+    } else {
+        theme::text::warning
+    };
+    let close = button(text("Close (Esc)").size(size::SMALL))
+        .style(theme::button::plain)
+        .on_press(Message::ReportRead);
+    container(
+        column![
+            row![text(head).font(font::BOLD).style(style).width(Fill), close],
+            scrollable(text(words.as_str()).size(size::BODY)).height(120),
+        ]
+        .spacing(4),
+    )
+    .padding(8)
+    .style(theme::container::panel)
+    .into()
+}

@@ -1,0 +1,280 @@
+//! The scale's columns, and what a typed cell means as a command.
+
+use std::collections::BTreeSet;
+
+use super::edge::{Edge, in_other_unit, misses_entered};
+use crate::day::{Command, Facts};
+use crate::desk::screen::roster::fields::{opener_advice, opener_text, read_opener};
+use crate::lift::{Family, Slug, catalogue};
+use crate::measure::Length;
+use crate::roster::{Change, Clearance, Entry};
+
+/// The bar's length between the sleeves in millimetres (IWF TCRR, men's and
+/// women's bar, from memory): no grip is wider.
+const BETWEEN_SLEEVES: u16 = 1_310;
+
+/// What a column of the scale holds.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Field {
+    /// The lot, where an athlete is looked for.
+    Lot,
+    /// The name.
+    Name,
+    /// The sex.
+    Sex,
+    /// The category entered for.
+    Category,
+    /// The bodyweight.
+    Bodyweight,
+    /// The category by the scale, with the distance from its edge.
+    Edge,
+    /// The opener in a slot.
+    Opener(Slug),
+    /// Clearances.
+    Clearance,
+    /// A grip or rack height.
+    Setup(String),
+    /// What is owed.
+    Remark,
+}
+
+/// The columns for a day's programme.
+pub fn fields(facts: &Facts) -> Vec<Field> {
+    let mut list = vec![
+        Field::Lot,
+        Field::Name,
+        Field::Sex,
+        Field::Category,
+        Field::Bodyweight,
+        Field::Edge,
+    ];
+    list.extend(facts.slots.iter().map(|l| Field::Opener(l.slot.clone())));
+    list.push(Field::Clearance);
+    list.extend(setup_names(facts).into_iter().map(Field::Setup));
+    list.push(Field::Remark);
+    list
+}
+
+/// Names of the set-ups that the programme's lifts need, and of those that
+/// are recorded already.
+fn setup_names(facts: &Facts) -> BTreeSet<String> {
+    let mut names = BTreeSet::new();
+    for line in &facts.slots {
+        let Some(lift) = catalogue().get(line.default_variant().as_str()) else {
+            continue;
+        };
+        let name = match lift.parts.family {
+            Family::Squat => "rack squat",
+            Family::Bench => "rack bench",
+            Family::Press | Family::Jerk => "rack press",
+            Family::Snatch => "grip snatch",
+            Family::Clean | Family::CleanAndJerk | Family::Deadlift | Family::Row => continue,
+        };
+        let _ = names.insert(name.to_owned());
+    }
+    let used = facts.entries.values().flat_map(|e| e.setups.keys().cloned());
+    names.extend(used.take(6));
+    names
+}
+
+impl Field {
+    /// What the field holds for an entry, as text.
+    pub fn text(&self, facts: &Facts, entry: &Entry) -> String {
+        match self {
+            Self::Lot => entry.number.to_string(),
+            Self::Name => entry.name(),
+            Self::Sex => entry.sex.map(|s| s.to_string()).unwrap_or_default(),
+            Self::Category => entry.category.clone(),
+            Self::Bodyweight => entry
+                .bodyweight
+                .as_ref()
+                .map(|w| w.show(facts.scale_unit))
+                .unwrap_or_default(),
+            Self::Edge => {
+                let Some(weight) = &entry.bodyweight else {
+                    return String::new();
+                };
+                match Edge::of(facts, entry.sex, weight.mass) {
+                    Some(edge) => edge.short(facts.scale_unit),
+                    None => in_other_unit(facts, entry.sex, weight.mass),
+                }
+            }
+            Self::Opener(slot) => opener_text(facts, entry, slot),
+            Self::Clearance => clearance_text(facts, entry),
+            Self::Setup(name) => entry.setups.get(name).cloned().unwrap_or_default(),
+            Self::Remark => owed(facts, entry).join(", "),
+        }
+    }
+
+    /// What a cell that was typed into means.
+    ///
+    /// `None` where nothing changes.
+    ///
+    /// # Errors
+    /// A sentence that says what would be allowed.
+    pub fn command(
+        &self,
+        facts: &Facts,
+        entry: &Entry,
+        text: &str,
+    ) -> Result<Option<Command>, String> {
+        let text = text.trim();
+        if text == self.text(facts, entry) {
+            return Ok(None);
+        }
+        let number = entry.number;
+        let edit = |change| Ok(Some(Command::Edit { number, changes: vec![change] }));
+        match self {
+            Self::Bodyweight if text.is_empty() => edit(Change::Bodyweight(None)),
+            Self::Bodyweight => {
+                let bodyweight = facts
+                    .reading()
+                    .bodyweight(text, None)
+                    .map_err(|e| format!("{e}."))?;
+                Ok(Some(Command::Weigh { number, bodyweight }))
+            }
+            Self::Category => edit(Change::Category(text.to_owned())),
+            Self::Opener(slot) => edit(read_opener(facts, entry.variant(slot), slot, text)?),
+            Self::Clearance => read_clearance(facts, entry, text).map(Some),
+            Self::Setup(name) => {
+                check_setup(name, text)?;
+                edit(Change::Setup {
+                    name: name.clone(),
+                    value: text.to_owned(),
+                })
+            }
+            Self::Lot | Self::Name | Self::Sex | Self::Edge | Self::Remark => Ok(None),
+        }
+    }
+
+    /// What else is to be known of what is typed, as sentences.
+    pub fn advice(&self, facts: &Facts, entry: &Entry, text: &str) -> Option<String> {
+        match self {
+            Self::Opener(slot) => opener_advice(facts, entry, slot, text),
+            Self::Bodyweight => weight_advice(facts, entry, text),
+            _ => None,
+        }
+    }
+}
+
+fn weight_advice(facts: &Facts, entry: &Entry, text: &str) -> Option<String> {
+    let weight = facts.reading().bodyweight(text.trim(), None).ok()?;
+    let other = in_other_unit(facts, entry.sex, weight.mass);
+    let Some(edge) = Edge::of(facts, entry.sex, weight.mass) else {
+        return Some(format!("That is {other}."));
+    };
+    let entered = if misses_entered(entry, &edge) {
+        format!(" The entry is for {}.", entry.category)
+    } else {
+        String::new()
+    };
+    Some(format!("That is {other}: {}.{entered}", edge.long(facts.scale_unit)))
+}
+
+fn check_setup(name: &str, text: &str) -> Result<(), String> {
+    if text.chars().count() > 24 {
+        return Err("A set-up has at most 24 characters.".to_owned());
+    }
+    if !name.starts_with("grip") || text.is_empty() {
+        return Ok(());
+    }
+    let length = Length::parse(text).map_err(|e| format!("{e}."))?;
+    if length.mm() > BETWEEN_SLEEVES {
+        return Err(format!(
+            "{length} is wider than the bar between its sleeves; at most {BETWEEN_SLEEVES} mm \
+             is possible."
+        ));
+    }
+    Ok(())
+}
+
+fn clearance_text(facts: &Facts, entry: &Entry) -> String {
+    let word = |c: &Clearance| match c {
+        Clearance::Yes => "yes".to_owned(),
+        Clearance::No => "no".to_owned(),
+        Clearance::UpTo(load) => format!("up to {}", load.show(facts.bar_unit)),
+    };
+    let parts: Vec<String> = entry
+        .clearance
+        .iter()
+        .map(|(slot, clearance)| match slot {
+            Some(slot) => format!("{slot}: {}", word(clearance)),
+            None => word(clearance),
+        })
+        .collect();
+    parts.join("; ")
+}
+
+/// Reads `yes`, `no`, `up to 60`, with a lift and a colon before it where it
+/// is for one lift, and `who=…; why=…` behind it.
+fn read_clearance(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, String> {
+    let mut parts = text.split(';').map(str::trim);
+    let first = parts.next().unwrap_or("");
+    let (lift, word) = match first.split_once(':') {
+        Some((lift, word)) => {
+            let (slot, _) = facts.reading().lift(lift).ok_or_else(|| {
+                format!(
+                    "“{}” is no lift of this day; write one of {}.",
+                    lift.trim(),
+                    facts.reading().slot_words()
+                )
+            })?;
+            (Some(slot), word.trim())
+        }
+        None => (None, first),
+    };
+    let clearance = facts
+        .reading()
+        .clearance_word(word)
+        .map_err(|e| format!("{e}."))?;
+    let (mut who, mut why) = (String::new(), String::new());
+    for part in parts.filter(|p| !p.is_empty()) {
+        match part.split_once('=').map(|(k, v)| (k.trim(), v.trim())) {
+            Some(("who", value)) => value.clone_into(&mut who),
+            Some(("why", value)) => value.clone_into(&mut why),
+            _ => {
+                return Err(format!(
+                    "“{part}” can't be read; after the clearance write who=name; why=reason."
+                ));
+            }
+        }
+    }
+    Ok(Command::Clear {
+        number: entry.number,
+        lift,
+        clearance,
+        who,
+        why,
+    })
+}
+
+/// What is still owed at the scale.
+fn owed(facts: &Facts, entry: &Entry) -> Vec<String> {
+    let mut owed = Vec::new();
+    if entry.withdrawn {
+        return vec!["withdrawn".to_owned()];
+    }
+    if entry.bodyweight.is_none() {
+        owed.push("bodyweight".to_owned());
+    }
+    for (slot, line) in &entry.slots {
+        if line.variant.is_some() && line.opener.is_none() {
+            owed.push(format!("opener {slot}"));
+        }
+    }
+    let cleared = facts.slots.iter().filter(|l| entry.takes_part(&l.slot));
+    if facts.gates_on && cleared.into_iter().any(|l| entry.clearance_for(&l.slot).is_none()) {
+        owed.push("clearance".to_owned());
+    }
+    let mut words = owed;
+    if let Some(first) = words.first_mut() {
+        first.insert_str(0, "owed: ");
+    }
+    if let Some(weight) = &entry.bodyweight
+        && let Some(edge) = Edge::of(facts, entry.sex, weight.mass)
+        && misses_entered(entry, &edge)
+    {
+        words.push(format!("entered for {}", entry.category));
+    }
+    words
+}

@@ -1,0 +1,303 @@
+//! Acts in words, and what a correction would change.
+
+use std::collections::BTreeMap;
+
+use crate::day::{
+    Authority, ClockMove, Command, Context, Day, Event, Facts, Granted, Recorded,
+    apply, decide, show_left,
+};
+use crate::desk::see;
+use crate::measure::Weight;
+use crate::roster::{EntryKey, Presence};
+use crate::standings::{Basis, standings};
+
+/// Whom an event is about.
+pub fn entry_of(event: &Event) -> Option<EntryKey> {
+    match event {
+        Event::EntryAdded { entry, .. }
+        | Event::EntryEdited { entry, .. }
+        | Event::Placed { entry, .. }
+        | Event::RollAnswered { entry, .. }
+        | Event::Withdrawn { entry, .. }
+        | Event::Weighed { entry, .. }
+        | Event::Cleared { entry, .. }
+        | Event::Capped { entry, .. }
+        | Event::Requested { entry, .. }
+        | Event::Called { entry, .. }
+        | Event::CallWithdrawn { entry, .. }
+        | Event::ExtraGranted { entry, .. }
+        | Event::LoadFound { entry, .. }
+        | Event::Reruled { entry, .. } => Some(*entry),
+        Event::Ruled(fact) => Some(fact.entry),
+        Event::Noted { entry, .. } => *entry,
+        Event::Corrected { event, .. } => entry_of(event),
+        Event::DayMade { .. }
+        | Event::SettingChanged { .. }
+        | Event::FlightMade { .. }
+        | Event::StationChecked { .. }
+        | Event::SlotStarted { .. }
+        | Event::BreakCalled { .. }
+        | Event::Closed { .. }
+        | Event::Reopened { .. }
+        | Event::ClockMoved { .. }
+        | Event::Annulled { .. }
+        | Event::Undone { .. }
+        | Event::Redone { .. } => None,
+    }
+}
+
+/// An event in a few words, without a full stop.
+///
+/// Bodyweights and clearances are named as such and never told.
+pub fn event(day: &Day, event: &Event) -> String {
+    let facts = day.facts();
+    let load = |w: &Weight| w.mass.show_with_unit(facts.bar_unit);
+    let lot = |key: &EntryKey| {
+        facts
+            .entries
+            .get(key)
+            .map_or_else(|| "somebody".to_owned(), |e| format!("lot {}, {}", e.number, e.name()))
+    };
+    match event {
+        Event::DayMade { name, .. } => format!("day made: {name}"),
+        Event::SettingChanged { key, value } => format!("setting {key} is {value}"),
+        Event::FlightMade { session, flight, platform } => {
+            format!("flight {session}/{flight} on {}", facts.platform_label(*platform))
+        }
+        Event::EntryAdded { entry, .. } => format!("entry of {}", lot(entry)),
+        Event::EntryEdited { entry, .. } => format!("details of {}", lot(entry)),
+        Event::Placed { entry, session, flight } => {
+            format!("{} to flight {session}/{flight}", lot(entry))
+        }
+        Event::RollAnswered { entry, presence, back, .. } => {
+            let word = match presence {
+                _ if *back => "back",
+                Presence::Absent => "absent",
+                Presence::Away => "away",
+                Presence::Here | Presence::Expected => "here",
+            };
+            format!("{} is {word}", lot(entry))
+        }
+        Event::Withdrawn { entry, slot, .. } => format!(
+            "{} withdraws from {}",
+            lot(entry),
+            slot.as_ref().map_or_else(|| "the day".to_owned(), see::lift_name)
+        ),
+        Event::Weighed { entry, .. } => format!("weigh-in of {}", lot(entry)),
+        Event::Cleared { entry, .. } => format!("clearance of {}", lot(entry)),
+        Event::Capped { entry, .. } => format!("cap of {}", lot(entry)),
+        Event::StationChecked { platform, who } => {
+            format!("station check of {} signed by {who}", facts.platform_label(*platform))
+        }
+        Event::SlotStarted { slot, session, flight, .. } => {
+            format!("start of {} for flight {session}/{flight}", see::lift_name(slot))
+        }
+        Event::BreakCalled { minutes, .. } => format!("break of {minutes} minutes"),
+        Event::Closed { session } => format!("closed: {}", session_words(session.as_deref())),
+        Event::Reopened { session, reason } => {
+            format!("reopened: {}; {reason}", session_words(session.as_deref()))
+        }
+        Event::Requested { entry, slot, attempt, load: asked, .. } => format!(
+            "{} asks for {}, {slot} attempt {attempt}",
+            lot(entry),
+            load(asked)
+        ),
+        Event::Called { entry, slot, attempt, load: announced, .. } => format!(
+            "call of {}, {slot} attempt {attempt} at {}",
+            lot(entry),
+            load(announced)
+        ),
+        Event::CallWithdrawn { entry, .. } => format!("call of {} taken back", lot(entry)),
+        Event::ClockMoved { movement } => match movement {
+            ClockMove::Stop => "clock stopped".to_owned(),
+            ClockMove::Resume => "clock goes on".to_owned(),
+            ClockMove::Set(ms) => format!("clock set to {}", show_left(*ms)),
+        },
+        Event::Ruled(fact) => format!(
+            "{}, {} attempt {}{}: {}",
+            lot(&fact.entry),
+            fact.slot,
+            fact.attempt,
+            fact.credited
+                .as_ref()
+                .map(|w| format!(" at {}", load(w)))
+                .unwrap_or_default(),
+            ruled_words(fact)
+        ),
+        Event::ExtraGranted { entry, slot, .. } => {
+            format!("one more attempt for {} in {slot}", lot(entry))
+        }
+        Event::LoadFound { entry, slot, attempt, loaded, granted, .. } => format!(
+            "{} was on the bar for {}, {slot} attempt {attempt}: {}",
+            load(loaded),
+            lot(entry),
+            match granted {
+                Granted::Keep => "kept",
+                Granted::Repeat | Granted::Again => "taken again",
+            }
+        ),
+        Event::Reruled { entry, slot, attempt, ruling, authority, .. } => format!(
+            "{} for {}, {slot} attempt {attempt}: {ruling}",
+            match authority {
+                Authority::Overrule => "overruled",
+                Authority::Challenge => "challenge upheld",
+            },
+            lot(entry)
+        ),
+        Event::Corrected { event: new, .. } => format!("corrected to: {}", self::event(day, new)),
+        Event::Annulled { act: target, .. } => format!("annulled: {}", act(day, *target)),
+        Event::Undone { act: target, .. } => format!("undone: {}", act(day, *target)),
+        Event::Redone { undo } => match day.recorded(*undo).map(|r| &r.event) {
+            Some(Event::Undone { act: target, .. }) => format!("brought back: {}", act(day, *target)),
+            _ => "brought back".to_owned(),
+        },
+        Event::Noted { entry, text, .. } => match entry {
+            Some(entry) => format!("note on {}: {text}", lot(entry)),
+            None => format!("note: {text}"),
+        },
+    }
+}
+
+fn session_words(session: Option<&str>) -> String {
+    session.map_or_else(|| "the day".to_owned(), |s| format!("session {s}"))
+}
+
+fn ruled_words(fact: &crate::day::RuledFact) -> String {
+    let ruling = match &fact.ruling {
+        crate::day::Ruling::Good => "good lift".to_owned(),
+        crate::day::Ruling::No => "no lift".to_owned(),
+        other => other.to_string(),
+    };
+    let faults: Vec<&str> = fact.faults.iter().map(|f| f.code.as_str()).collect();
+    if faults.is_empty() {
+        ruling
+    } else {
+        format!("{ruling}, {}", faults.join(", "))
+    }
+}
+
+/// An act in a few words: its first event, and how many more there are.
+pub fn act(day: &Day, act: u64) -> String {
+    let events: Vec<&Recorded> = day.act(act).collect();
+    // A call and its ruling in one act are told by the ruling.
+    let first = events
+        .iter()
+        .find(|r| matches!(r.event, Event::Ruled(_)))
+        .or(events.first());
+    let Some(first) = first else {
+        return "an act".to_owned();
+    };
+    let words = event(day, &first.event);
+    let rest = events
+        .iter()
+        .filter(|r| !matches!(r.event, Event::FlightMade { .. } | Event::Called { .. }))
+        .count();
+    if rest > 1 {
+        format!("{words}, and {} more", rest - 1)
+    } else {
+        words
+    }
+}
+
+/// What an undo or redo would take back or bring back, as a sentence.
+///
+/// # Errors
+/// The refusal's sentence.
+pub fn undo(day: &Day, command: &Command, context: &Context) -> Result<String, String> {
+    let decided = decide(day, command, context).map_err(|r| r.to_string())?;
+    let told = decided.events.iter().find_map(|e| match e {
+        Event::Undone { act: target, .. } => Some(format!("Takes back: {}.", act(day, *target))),
+        Event::Redone { undo } => match day.recorded(*undo).map(|r| &r.event) {
+            Some(Event::Undone { act: target, .. }) => {
+                Some(format!("Brings back: {}.", act(day, *target)))
+            }
+            _ => None,
+        },
+        _ => None,
+    });
+    Ok(told.unwrap_or_else(|| "Nothing changes.".to_owned()))
+}
+
+/// What a command would change of bests, totals and places, as a sentence.
+///
+/// # Errors
+/// The refusal's sentence.
+pub fn changes(day: &Day, command: &Command, context: &Context) -> Result<String, String> {
+    let decided = decide(day, command, context).map_err(|r| r.to_string())?;
+    let mut trial = day.clone();
+    let act = trial.next_seq();
+    for event in decided.events {
+        let recorded = Recorded {
+            seq: trial.next_seq(),
+            act,
+            id: String::new(),
+            at: context.at,
+            happened: None,
+            hand: context.hand.clone(),
+            platform: decided.platform,
+            event,
+        };
+        apply(&mut trial, &recorded);
+    }
+    let (before, after) = (results(day.facts()), results(trial.facts()));
+    let mut list: Vec<String> = Vec::new();
+    for (what, old) in &before {
+        let new = after.get(what);
+        if new != Some(old) {
+            list.push(format!(
+                "{what}: {} instead of {}",
+                shown(new.map_or("", String::as_str)),
+                shown(old)
+            ));
+        }
+    }
+    for (what, new) in &after {
+        if !before.contains_key(what) {
+            list.push(format!("{what}: {} instead of nothing", shown(new)));
+        }
+    }
+    let n = list.len();
+    Ok(match n {
+        0 => "No best, total or place changes.".to_owned(),
+        1..=5 => format!("Changes {}.", list.join("; ")),
+        _ => format!("Changes {}; and {} more.", list[..5].join("; "), n - 5),
+    })
+}
+
+fn shown(text: &str) -> &str {
+    if text.is_empty() { "nothing" } else { text }
+}
+
+/// Bests, totals and places as texts by what they are.
+fn results(facts: &Facts) -> BTreeMap<String, String> {
+    let mut map = BTreeMap::new();
+    for group in standings(facts, Basis::Category) {
+        for line in group.lines {
+            let number = facts.entries.get(&line.entry).map_or(0, |e| e.number);
+            for (slot, result) in facts.slots.iter().zip(&line.slots) {
+                if let Some((_, mass)) = result.best {
+                    let _ = map.insert(
+                        format!("lot {number} best in {}", slot.slot),
+                        mass.show_with_unit(facts.bar_unit),
+                    );
+                }
+                if let Some(place) = result.place {
+                    let _ = map.insert(
+                        format!("lot {number} place in {}", slot.slot),
+                        place.to_string(),
+                    );
+                }
+            }
+            if let Some(total) = line.total {
+                let _ = map.insert(
+                    format!("lot {number} total"),
+                    total.show_with_unit(facts.bar_unit),
+                );
+            }
+            if let Some(place) = line.place {
+                let _ = map.insert(format!("lot {number} place"), place.to_string());
+            }
+        }
+    }
+    map
+}

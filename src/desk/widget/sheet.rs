@@ -1,0 +1,165 @@
+//! A sheet's table on the screen, a page at a time.
+
+use iced::widget::{Row, column, container, text};
+use iced::{Element, Fill, alignment};
+
+use super::lamp::{self, Shown};
+use super::list;
+use crate::desk::font;
+use crate::desk::theme::{self, size};
+use crate::sheets::{Align, Table};
+
+/// Pixels of an average character.
+const CHARACTER: f32 = 8.6;
+
+/// One line of a table: a group's heading or a row of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Line {
+    /// The heading of a group.
+    Head(usize),
+    /// A row of a group.
+    Row(usize, usize),
+}
+
+/// The lines of a table, in order.
+pub fn lines(table: &Table) -> Vec<Line> {
+    let mut lines = Vec::new();
+    for (g, group) in table.groups.iter().enumerate() {
+        if !group.label.is_empty() {
+            lines.push(Line::Head(g));
+        }
+        lines.extend((0..group.rows.len()).map(|r| Line::Row(g, r)));
+    }
+    lines
+}
+
+/// The columns that are worth showing, with their widths in pixels.
+fn columns(table: &Table, hidden: &[&str]) -> Vec<(usize, f32)> {
+    let rows = || table.groups.iter().flat_map(|g| &g.rows);
+    table
+        .columns
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| !c.label.is_empty() && !hidden.contains(&c.key.as_str()))
+        .filter_map(|(at, column)| {
+            let widest = rows()
+                .filter_map(|r| r.get(at))
+                .map(|c| c.shown().chars().count())
+                .max()
+                .unwrap_or(0);
+            if widest == 0 && !column.attempt {
+                return None;
+            }
+            let chars = widest.max(column.label.chars().count()).clamp(2, 26);
+            let chars = u16::try_from(chars).unwrap_or(26);
+            Some((at, f32::from(chars) * CHARACTER + 12.0))
+        })
+        .collect()
+}
+
+/// Shows a table; the line at `cursor` is in hand.
+pub fn view<'a, M: 'a>(
+    table: Table,
+    hidden: &'static [&'static str],
+    cursor: usize,
+) -> Element<'a, M> {
+    let widths = columns(&table, hidden);
+    let all = lines(&table);
+    let mut spans = Row::new();
+    let mut heads = Row::new();
+    let mut before = String::new();
+    for (at, width) in &widths {
+        let column = &table.columns[*at];
+        let span = if column.span == before {
+            ""
+        } else {
+            column.span.as_str()
+        };
+        spans = spans.push(
+            container(
+                text(span.to_owned())
+                    .size(size::SMALL)
+                    .font(font::BOLD)
+                    .wrapping(text::Wrapping::None),
+            )
+            .width(*width),
+        );
+        before.clone_from(&column.span);
+        heads = heads.push(boxed(
+            text(column.label.clone())
+                .size(size::SMALL)
+                .style(theme::text::muted)
+                .wrapping(text::Wrapping::None)
+                .into(),
+            *width,
+            column.align,
+        ));
+    }
+    let rows = list::view(all.len(), cursor, move |i| match all.get(i) {
+        Some(Line::Head(g)) => {
+            let group = &table.groups[*g];
+            let words = if group.remark.is_empty() {
+                group.label.clone()
+            } else {
+                format!("{}   {}", group.label, group.remark)
+            };
+            container(text(words).size(size::BODY).font(font::BOLD))
+                .height(size::ROW)
+                .align_y(alignment::Vertical::Bottom)
+                .into()
+        }
+        Some(Line::Row(g, r)) => one_row(&table, &widths, *g, *r, i == cursor),
+        None => text("").into(),
+    });
+    column![spans, heads, lamp::heavy(2.0), rows].spacing(2).into()
+}
+
+fn one_row<'a, M: 'a>(
+    table: &Table,
+    widths: &[(usize, f32)],
+    group: usize,
+    row: usize,
+    in_hand: bool,
+) -> Element<'a, M> {
+    let cells = &table.groups[group].rows[row];
+    let type_size = if in_hand { size::BODY + 1.0 } else { size::BODY };
+    let mut line = Row::new();
+    for (at, width) in widths {
+        let Some(found) = cells.get(*at) else { continue };
+        let shown = Shown {
+            text: found.shown(),
+            struck: found.struck(),
+        };
+        line = line.push(boxed(
+            lamp::written(&shown, type_size),
+            *width,
+            table.columns[*at].align,
+        ));
+    }
+    container(line)
+        .height(size::ROW)
+        .width(Fill)
+        .align_y(alignment::Vertical::Center)
+        .style(move |theme: &iced::Theme| {
+            if in_hand {
+                theme::container::in_hand(theme)
+            } else {
+                container::Style::default()
+            }
+        })
+        .into()
+}
+
+fn boxed<'a, M: 'a>(content: Element<'a, M>, width: f32, align: Align) -> Element<'a, M> {
+    let side = match align {
+        Align::Left => alignment::Horizontal::Left,
+        Align::Right => alignment::Horizontal::Right,
+        Align::Centre => alignment::Horizontal::Center,
+    };
+    container(content)
+        .width(width)
+        .padding([0, 6])
+        .align_x(side)
+        .clip(true)
+        .into()
+}
