@@ -1,5 +1,5 @@
 //! x
-mod papers_days;
+#[path="papers/days.rs"] mod papers_days;
 use maxday::papers::{Paper, documents::{Order, make}};
 use maxday::sheets::Audience;
 use papers_days::*;

@@ -434,9 +434,12 @@ fn gates_of_a_max_day_are_kept() {
     folder.apply("day.maxday", "cap,1,clean,,90,who=Coach Hale; why=sore wrist,,,,");
     no("request,1,clean,,95,,,,,", &["ot 1", "90 lb", "clean"]);
     folder.apply("day.maxday", "clear,2,,,,no,,,,");
-    no("request,2,clean,,120,,,,,", &["ot 2", "not cleared"]);
+    folder.apply("day.maxday", "start,,clean,,,A,,,,");
+    no("call,2,,,,,1,,,", &["ot 2", "not cleared"]);
+    no("lights,2,clean,1,115,w,1,,,", &["ot 2", "not cleared"]);
     folder.apply("day.maxday", "withdraw,2,,,,ill,,,,");
-    no("tally,2,back-squat,1,185,good,,,,", &["ot 2", "withdrawn"]);
+    no("call,2,,,,,1,,,", &["ot 2", "withdrawn"]);
+    no("request,2,back-squat,,190,,,,,", &["ot 2", "withdrawn"]);
     folder.apply("day.maxday", "close,,,,,,,,,");
     no("tally,1,back-squat,1,135,good,,,,", &["closed", "reopen"]);
     no("reopen,,,,,,,,,", &["reason"]);

@@ -13,15 +13,6 @@ pub enum Style {
     File,
 }
 
-impl Style {
-    const fn end(self) -> &'static str {
-        match self {
-            Self::Stdout => "\n",
-            Self::File => "\r\n",
-        }
-    }
-}
-
 /// A table as CSV, its groups one under the other.
 pub fn csv(table: &Table, style: Style) -> Vec<u8> {
     let mut out = Out::new(style);
@@ -78,47 +69,30 @@ fn harmless(text: &str) -> String {
     }
 }
 
-struct Out {
-    text: String,
-    style: Style,
-}
+/// Rows on their way to bytes. Writing into memory can't fail, and rows may
+/// differ in length, so there is no error to pass on.
+struct Out(csv::Writer<Vec<u8>>);
 
 impl Out {
     fn new(style: Style) -> Self {
-        let text = match style {
-            Style::Stdout => String::new(),
-            Style::File => "\u{FEFF}".to_owned(),
+        let (start, end) = match style {
+            Style::Stdout => ("", csv::Terminator::Any(b'\n')),
+            Style::File => ("\u{FEFF}", csv::Terminator::CRLF),
         };
-        Self { text, style }
+        Self(
+            csv::WriterBuilder::new()
+                .flexible(true)
+                .terminator(end)
+                .from_writer(start.as_bytes().to_vec()),
+        )
     }
 
     fn row<'a>(&mut self, cells: impl IntoIterator<Item = &'a str>) {
-        let mut first = true;
-        for cell in cells {
-            if !first {
-                self.text.push(',');
-            }
-            first = false;
-            self.cell(cell);
-        }
-        self.text.push_str(self.style.end());
-    }
-
-    fn cell(&mut self, cell: &str) {
-        let quoted = cell.contains(['"', ',', ';', '\t', '\n', '\r'])
-            || cell.starts_with(char::is_whitespace)
-            || cell.ends_with(char::is_whitespace);
-        if !quoted {
-            self.text.push_str(cell);
-            return;
-        }
-        self.text.push('"');
-        self.text.push_str(&cell.replace('"', "\"\""));
-        self.text.push('"');
+        let _ = self.0.write_record(cells);
     }
 
     fn bytes(self) -> Vec<u8> {
-        self.text.into_bytes()
+        self.0.into_inner().unwrap_or_default()
     }
 }
 

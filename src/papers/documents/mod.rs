@@ -5,6 +5,7 @@
 //! settled by the audience of the order. Must never know a file or the time of
 //! day: the revision comes in with the order.
 
+mod card_row;
 mod rack_card;
 mod results;
 mod score_sheet;
@@ -16,7 +17,8 @@ use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages, pdf};
 use crate::day::{Facts, Stamp};
 use crate::sheets::{Audience, Table};
 
-pub use rack_card::{card_order, reasons};
+pub use card_row::reasons;
+pub use rack_card::card_order;
 pub use warmup::{Step, steps, warm_up};
 
 /// The names of all papers, in the order in which they are made.

@@ -29,8 +29,16 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
         "Score sheets"
     };
     let lines = lines(facts);
+    let programme: Vec<Programmed<'_>> = facts
+        .slots
+        .iter()
+        .map(|line| Programmed {
+            line,
+            attempts: facts.widest(&line.slot),
+        })
+        .collect();
     let mut table = Table {
-        columns: columns(facts),
+        columns: columns(&programme),
         groups: Vec::new(),
     };
     for squad in squads(facts) {
@@ -39,7 +47,7 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
             label: squad_label(facts, &squad),
             remark: String::new(),
             rows: rows
-                .map(|e| row(facts, &squad, e, lines.get(&e.key), blank))
+                .map(|e| row(facts, &programme, &squad, e, lines.get(&e.key), blank))
                 .collect(),
         });
     }
@@ -54,7 +62,7 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
     if shown.groups.is_empty() {
         blocks.push(Block::paragraph("Nobody is entered yet."));
     }
-    let parts = parts(facts);
+    let parts = parts(&programme);
     for group in std::mem::take(&mut shown.groups) {
         for (index, part) in parts.iter().enumerate() {
             if !blocks.is_empty() {
@@ -65,17 +73,17 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
                 groups: vec![group.clone()],
             };
             if parts.len() > 1 {
-                let names: Vec<String> = part.iter().map(slot_name).collect();
+                let names: Vec<String> = part.iter().map(|p| slot_name(p.line)).collect();
                 let only = format!(": {}", names.join(", "));
                 one.groups[0].label.push_str(&only);
                 let others = parts.iter().filter(|p| *p != part).copied().flatten();
-                others.for_each(|line| hide_slot(&mut one, line));
+                others.for_each(|p| hide_slot(&mut one, p.line));
             }
             if index + 1 < parts.len() {
                 hide(&mut one, "total");
                 hide(&mut one, "place");
             }
-            blocks.push(Block::table(one, style(facts, part, blank)));
+            blocks.push(Block::table(one, style(part, blank)));
             blocks.push(Block::KeepTogether(foot(facts, blank)));
         }
     }
@@ -94,26 +102,27 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
     }
 }
 
+/// A slot of the programme and how many attempts anybody has in it.
+#[derive(Clone, Copy, PartialEq)]
+struct Programmed<'a> {
+    line: &'a SlotLine,
+    attempts: u8,
+}
+
 /// The programme in parts that fit side by side on a sheet, with about as many
 /// slots each.
-fn parts(facts: &Facts) -> Vec<&[SlotLine]> {
-    let boxes = |part: &[SlotLine]| -> usize {
-        let of = |l: &SlotLine| usize::from(facts.widest(&l.slot)) + 1;
-        part.iter().map(of).sum()
+fn parts<'a, 'b>(programme: &'b [Programmed<'a>]) -> Vec<&'b [Programmed<'a>]> {
+    let boxes = |part: &[Programmed<'_>]| -> usize {
+        part.iter().map(|p| usize::from(p.attempts) + 1).sum()
     };
-    let slots = facts.slots.as_slice();
-    (1..=slots.len())
-        .map(|count| {
-            slots
-                .chunks(slots.len().div_ceil(count))
-                .collect::<Vec<_>>()
-        })
-        .find(|parts| {
+    (1..=programme.len())
+        .map(|count| programme.chunks(programme.len().div_ceil(count)).collect())
+        .find(|parts: &Vec<&[Programmed<'_>]>| {
             parts
                 .iter()
                 .all(|part| boxes(part) <= BOXES || part.len() == 1)
         })
-        .unwrap_or_else(|| vec![slots])
+        .unwrap_or_else(|| vec![programme])
 }
 
 /// Everybody's line in the standings, with the label of its group.
@@ -127,7 +136,7 @@ fn lines(facts: &Facts) -> BTreeMap<EntryKey, (String, Line)> {
     lines
 }
 
-fn columns(facts: &Facts) -> Vec<Column> {
+fn columns(programme: &[Programmed<'_>]) -> Vec<Column> {
     use Align::{Left, Right};
     let mut columns = vec![
         Column::new("session", "", Left),
@@ -140,13 +149,13 @@ fn columns(facts: &Facts) -> Vec<Column> {
         Column::new("group", "Group", Left),
         Column::new("bodyweight", "Body", Right),
     ];
-    for line in &facts.slots {
+    for Programmed { line, attempts } in programme {
         let slot = line.slot.as_str();
         let span = slot_name(line);
         if line.variants.len() > 1 {
             columns.push(Column::new(&format!("{slot} lift"), "Lift", Left).under(&span));
         }
-        for n in 1..=facts.widest(&line.slot) {
+        for n in 1..=*attempts {
             columns.push(Column::new(&format!("{slot} {n} asked"), "", Right));
             let column = Column::new(&format!("{slot} {n}"), &n.to_string(), Right);
             columns.push(column.under(&span).attempts());
@@ -160,6 +169,7 @@ fn columns(facts: &Facts) -> Vec<Column> {
 
 fn row(
     facts: &Facts,
+    programme: &[Programmed<'_>],
     squad: &Squad<'_>,
     entry: &Entry,
     line: Option<&(String, Line)>,
@@ -184,13 +194,20 @@ fn row(
         Cell::text(if category { label } else { "" }),
         Cell::mass(body.map(|w| w.mass), facts.scale_unit),
     ];
-    for (index, programme) in facts.slots.iter().enumerate() {
-        let slot = &programme.slot;
+    for (
+        index,
+        Programmed {
+            line: own,
+            attempts,
+        },
+    ) in programme.iter().enumerate()
+    {
+        let slot = &own.slot;
         let variant = entry.variant(slot);
-        if programme.variants.len() > 1 {
+        if own.variants.len() > 1 {
             row.push(Cell::text(variant.map(lift_short).unwrap_or_default()));
         }
-        for n in 1..=facts.widest(slot) {
+        for n in 1..=*attempts {
             let allowed = facts.attempts_allowed(entry.key, slot);
             let open = entry.takes_part(slot) && n <= allowed;
             let ruled = attempt_cell(facts, entry, slot, n);
@@ -228,15 +245,14 @@ fn asked(facts: &Facts, entry: &Entry, slot: &Slug, n: u8, blank: bool) -> Optio
     }
 }
 
-fn style(facts: &Facts, part: &[SlotLine], blank: bool) -> TableStyle {
+fn style(part: &[Programmed<'_>], blank: bool) -> TableStyle {
     let mut boxes = Vec::new();
     let mut parted = Vec::new();
     let mut bold = vec!["lot".to_owned(), "name".to_owned(), "total".to_owned()];
     let mut style = TableStyle::to_fill_in();
-    for line in part {
+    for Programmed { line, attempts } in part {
         let slot = line.slot.as_str();
-        let widest = facts.widest(&line.slot);
-        for n in 1..=widest {
+        for n in 1..=*attempts {
             let key = format!("{slot} {n}");
             style = style.above(key.clone(), format!("{slot} {n} asked"));
             boxes.push(key);

@@ -133,7 +133,7 @@ impl Roster {
         let command = press.modifiers.command() || press.modifiers.control();
         if let Pressed::Character(letter) = &press.key
             && command
-            && letter.eq_ignore_ascii_case("o")
+            && letter.eq_ignore_ascii_case("i")
         {
             return Some(Message::FileInHand);
         }

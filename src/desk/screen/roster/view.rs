@@ -35,7 +35,7 @@ impl Roster {
             .style(theme::field::plain);
         let head = row![
             text(title).size(size::TITLE).font(font::BOLD).width(Fill),
-            text("Import (Ctrl+O):").size(size::BODY),
+            text("Import (Ctrl+I):").size(size::BODY),
             file,
         ]
         .spacing(size::GAP)
