@@ -1,5 +1,7 @@
 //! Killed at any instant: what was acknowledged is in the file.
 
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 mod bin;
 
 use std::io::{BufRead, BufReader, Write};
@@ -19,7 +21,10 @@ struct Numbers(u64);
 
 impl Numbers {
     fn below(&mut self, n: u64) -> u64 {
-        self.0 = self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1);
         (self.0 >> 33) % n
     }
 }
@@ -145,7 +150,9 @@ fn a_crash_is_taken_over_without_a_question() {
     );
     child.kill().unwrap();
     let _ = child.wait().unwrap();
-    let out = folder.feed("apply day.maxday -", "act,athlete,id\nhere,2,act-2\n").ok();
+    let out = folder
+        .feed("apply day.maxday -", "act,athlete,id\nhere,2,act-2\n")
+        .ok();
     assert_eq!(out, "ok 2\n");
     let acts = Sheet::read(&folder.ok("acts day.maxday"));
     let details = acts.all("detail").join("\n");
@@ -179,7 +186,9 @@ fn a_killed_import_or_batch_is_there_whole_or_not_at_all() {
         child.kill().unwrap();
         let _ = child.wait().unwrap();
         folder.sound(&day);
-        let rows = Sheet::read(&folder.ok(&format!("standings {day}"))).rows.len();
+        let rows = Sheet::read(&folder.ok(&format!("standings {day}")))
+            .rows
+            .len();
         assert!(rows == 6 || rows == 1006, "round {round}: {rows} entries");
         folder.apply(&day, "here,1,,,,,,,,");
         folder.sound(&day);

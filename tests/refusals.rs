@@ -1,5 +1,7 @@
 //! What is refused: in one sentence, with nothing changed.
 
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 mod bin;
 
 use std::fs;
@@ -51,7 +53,10 @@ fn no_verb_takes(folder: &Folder, name: &str, parts: &[&str]) {
 #[test]
 fn what_is_no_day_is_named_and_left_alone() {
     let folder = with_inputs();
-    folder.write("text.maxday", "not a day at all, but long enough to be something\n");
+    folder.write(
+        "text.maxday",
+        "not a day at all, but long enough to be something\n",
+    );
     no_verb_takes(&folder, "text.maxday", &["not a day"]);
     folder.write("short.maxday", "x");
     no_verb_takes(&folder, "short.maxday", &["not a day"]);
@@ -63,7 +68,9 @@ fn what_is_no_day_is_named_and_left_alone() {
     no_verb_takes(&folder, "folder.maxday", &["folder"]);
 
     let other = rusqlite::Connection::open(folder.file("other.db")).unwrap();
-    other.execute_batch("CREATE TABLE journal (seq); PRAGMA user_version = 1;").unwrap();
+    other
+        .execute_batch("CREATE TABLE journal (seq); PRAGMA user_version = 1;")
+        .unwrap();
     other.close().unwrap();
     no_verb_takes(&folder, "other.db", &["not a day"]);
 }
@@ -88,16 +95,24 @@ fn damaged_and_newer_days_are_named_and_left_alone() {
             let ran = folder.run(&line);
             assert_ne!(ran.code, Some(0), "{line} at {length}");
             assert!(!ran.err.is_empty(), "{line} at {length}");
-            assert!(!ran.err.contains("panicked"), "{line} at {length}: {}", ran.err);
+            assert!(
+                !ran.err.contains("panicked"),
+                "{line} at {length}: {}",
+                ran.err
+            );
             assert!(before == folder.bytes("cut.maxday"), "{line} at {length}");
         }
     }
 
     // A byte in the middle of a row is found.
     let mut bent = whole.clone();
-    let at = bent.windows(10).position(|w| w == b"\"Una\",\"fam" || w == b"Farrow\",\"s");
+    let at = bent
+        .windows(10)
+        .position(|w| w == b"\"Una\",\"fam" || w == b"Farrow\",\"s");
     let at = at.unwrap_or_else(|| {
-        bent.windows(6).position(|w| w == b"Farrow").expect("the name is in the file")
+        bent.windows(6)
+            .position(|w| w == b"Farrow")
+            .expect("the name is in the file")
     });
     bent[at] ^= 1;
     folder.write("bent.maxday", &bent);
@@ -118,7 +133,10 @@ fn a_new_day_is_never_made_over_something() {
         &folder.no("new day.maxday --format max-day"),
         &["day.maxday", "there already"],
     );
-    has(&folder.no("new a.csv --format max-day"), &["a.csv", "there already"]);
+    has(
+        &folder.no("new a.csv --format max-day"),
+        &["a.csv", "there already"],
+    );
     has(
         &folder.no("new away/day.maxday --format max-day"),
         &["away", "no folder"],
@@ -143,7 +161,10 @@ fn protect(path: &Path, mode: u32) {
 fn protection_holds(folder: &Folder) -> bool {
     folder.write("probe", "");
     protect(&folder.file("probe"), 0o444);
-    let held = fs::OpenOptions::new().append(true).open(folder.file("probe")).is_err();
+    let held = fs::OpenOptions::new()
+        .append(true)
+        .open(folder.file("probe"))
+        .is_err();
     fs::remove_file(folder.file("probe")).unwrap();
     held
 }
@@ -176,7 +197,10 @@ fn a_write_protected_day_can_be_read_only() {
     protect(&path, 0o644);
     protect(folder.file("").as_path(), 0o555);
     folder_refuses(&folder, &before);
-    has(&folder.no("new x.maxday --format max-day"), &["write-protected"]);
+    has(
+        &folder.no("new x.maxday --format max-day"),
+        &["write-protected"],
+    );
     protect(folder.file("").as_path(), 0o755);
     folder.apply("day.maxday", "here,1,,,,,,,,");
 }
@@ -206,7 +230,10 @@ fn a_day_that_is_held_can_be_read_only() {
     let before = folder.bytes("day.maxday");
     for line in WRITERS {
         let sentence = folder.no(&line.replace("DAY", "day.maxday"));
-        has(&sentence, &["day.maxday", "held by", &holder.id().to_string()]);
+        has(
+            &sentence,
+            &["day.maxday", "held by", &holder.id().to_string()],
+        );
         assert!(before == folder.bytes("day.maxday"), "{line}");
     }
     let ran = folder.feed("apply day.maxday -", format!("{ACTS}\nhere,2,,,,,,,,\n"));
@@ -233,9 +260,15 @@ fn a_day_that_is_held_can_be_read_only() {
 fn what_is_refused_leaves_the_very_bytes() {
     let folder = with_inputs();
     small_meet(&folder);
-    folder.write("bad-acts.csv", format!("{ACTS}\nhere,1,,,,,,,,\nhere,99,,,,,,,,\n"));
+    folder.write(
+        "bad-acts.csv",
+        format!("{ACTS}\nhere,1,,,,,,,,\nhere,99,,,,,,,,\n"),
+    );
     folder.write("no-acts.csv", "act,frob\nhere,1\n");
-    folder.write("bad-roster.csv", "lot,name,bodyweight\n8,Al Reed,70\n9,Bo Vane,7\n");
+    folder.write(
+        "bad-roster.csv",
+        "lot,name,bodyweight\n8,Al Reed,70\n9,Bo Vane,7\n",
+    );
     let before = folder.bytes("day.maxday");
     for line in [
         "apply day.maxday bad-acts.csv",
@@ -249,7 +282,10 @@ fn what_is_refused_leaves_the_very_bytes() {
     ] {
         let ran = folder.run(line);
         assert_ne!(ran.code, Some(0), "{line}");
-        assert!(before == folder.bytes("day.maxday"), "{line} wrote to the day");
+        assert!(
+            before == folder.bytes("day.maxday"),
+            "{line} wrote to the day"
+        );
     }
     for line in [
         "acts day.maxday",
@@ -260,7 +296,10 @@ fn what_is_refused_leaves_the_very_bytes() {
         "new next.maxday --like day.maxday",
     ] {
         let _ = folder.ok(line);
-        assert!(before == folder.bytes("day.maxday"), "{line} wrote to the day");
+        assert!(
+            before == folder.bytes("day.maxday"),
+            "{line} wrote to the day"
+        );
     }
 }
 
@@ -294,10 +333,16 @@ fn the_queue_of_a_meet_is_law() {
         "request,1,snatch,1,63,,,2026-11-21T09:01:31,,",
         &["Too late", "lot 1", "60 kg stands"],
     );
-    folder.apply("day.maxday", "request,1,snatch,1,61,,,2026-11-21T09:01:29,,");
+    folder.apply(
+        "day.maxday",
+        "request,1,snatch,1,61,,,2026-11-21T09:01:29,,",
+    );
     // What has no time of its own is not judged by the clock.
     folder.apply("day.maxday", "request,1,snatch,1,62,,,,,");
-    no("request,1,snatch,1,63,,,2026-11-21T09:01:30,,", &["no change", "62 kg"]);
+    no(
+        "request,1,snatch,1,63,,,2026-11-21T09:01:30,,",
+        &["no change", "62 kg"],
+    );
     no("request,1,snatch,1,50,,,2026-11-21T09:01:20,,", &["ot 1"]);
 }
 
@@ -314,12 +359,21 @@ fn attempts_beyond_the_rules_are_refused() {
         has(&folder.refused("day.maxday", row), parts);
     };
     no("lights,1,snatch,4,63,www,,,,", &["ot 1", "3", "extra"]);
-    no("tally,1,snatch,,63,good,,,,", &["ot 1", "snatch", "3", "extra"]);
+    no(
+        "tally,1,snatch,,63,good,,,,",
+        &["ot 1", "snatch", "3", "extra"],
+    );
     no("tally,1,snatch,4,63,good,,,,", &["ot 1", "snatch", "3"]);
     no("request,1,snatch,,63,,,,,", &["ot 1", "3"]);
     no("pass,1,snatch,,,,,,,", &["ot 1"]);
-    no("tally,1,snatch,2,61,good,,,,", &["Attempt 2", "ruled already", "no"]);
-    no("overrule,2,snatch,1,,good: jury,,,,", &["Attempt 1", "lot 2", "no ruling"]);
+    no(
+        "tally,1,snatch,2,61,good,,,,",
+        &["Attempt 2", "ruled already", "no"],
+    );
+    no(
+        "overrule,2,snatch,1,,good: jury,,,,",
+        &["Attempt 1", "lot 2", "no ruling"],
+    );
     no("request,2,snatch,,61.5,,,,,", &["61 kg", "62 kg"]);
     no("request,2,snatch,,601,,,,,", &["600 kg"]);
     no("request,2,snatch,,0,,,,,", &["above 0"]);
@@ -343,7 +397,10 @@ fn rows_that_cannot_be_read_are_refused() {
         ("here,one,,,,,,,,", ["one", "1", "9999"]),
         ("here,0,,,,,,,,", ["0", "1", "9999"]),
         ("here,1,,,,,,noon,,", ["noon", "09:05", ""]),
-        ("request,1,bench,,80,,,,,", ["bench", "snatch", "clean-and-jerk"]),
+        (
+            "request,1,bench,,80,,,,,",
+            ["bench", "snatch", "clean-and-jerk"],
+        ),
         ("request,1,snatch,x,80,,,,,", ["x", "", ""]),
         ("request,1,snatch,,80 st,,,,,", ["80 st", "kg", "lb"]),
         ("request,1,snatch,,,,,,,", ["load", "", ""]),
@@ -365,7 +422,10 @@ fn rows_that_cannot_be_read_are_refused() {
         ("add,,,,,lot=1; family=Reed,,,,", ["1", "Una Farrow", "4"]),
         ("add,,,,,lot=10000; family=Reed,,,,", ["10000", "9999", ""]),
         ("add,,,,,grade=9,,,,", ["name", "", ""]),
-        ("add,,,,,family=Reed; frob=1,,,,", ["frob", "bodyweight", "snatch"]),
+        (
+            "add,,,,,family=Reed; frob=1,,,,",
+            ["frob", "bodyweight", "snatch"],
+        ),
         ("edit,1,,,,bodyweight=900,,,,", ["900", "300 kg", ""]),
         ("place,1,,,,platform=2,,,,", ["2", "one", ""]),
         ("start,,snatch,,,Q,,,,", ["Q", "A", ""]),
@@ -414,7 +474,10 @@ fn acts_files_that_cannot_be_read_are_refused() {
     has(&folder.no("apply day.maxday ."), &["."]);
     // An id that is taken.
     folder.apply("day.maxday", "here,1,,,,,,,,mine");
-    has(&folder.refused("day.maxday", "here,2,,,,,,,,mine"), &["mine"]);
+    has(
+        &folder.refused("day.maxday", "here,2,,,,,,,,mine"),
+        &["mine"],
+    );
 }
 
 #[test]
@@ -426,12 +489,21 @@ fn gates_of_a_max_day_are_kept() {
     };
     // Gates are for what is to come; a card says what was lifted.
     no("request,3,clean,,155,,,,,", &["ot 3", "150 lb", "clean"]);
-    no("tally,3,back-squat,1,100,good,,,,", &["ot 3", "back-squat", "clean"]);
-    no("tally,1,bench-press,1,100,good,,,,", &["bench-press", "back-squat"]);
+    no(
+        "tally,3,back-squat,1,100,good,,,,",
+        &["ot 3", "back-squat", "clean"],
+    );
+    no(
+        "tally,1,bench-press,1,100,good,,,,",
+        &["bench-press", "back-squat"],
+    );
     no("undo,,,,,,,,,", &["platform", "1 to 2"]);
     no("check,,,,,Ms Reed,3,,,", &["3", "1 to 2"]);
     no("lights,1,clean,1,95,www,1,,,", &["3 lights", "1"]);
-    folder.apply("day.maxday", "cap,1,clean,,90,who=Coach Hale; why=sore wrist,,,,");
+    folder.apply(
+        "day.maxday",
+        "cap,1,clean,,90,who=Coach Hale; why=sore wrist,,,,",
+    );
     no("request,1,clean,,95,,,,,", &["ot 1", "90 lb", "clean"]);
     folder.apply("day.maxday", "clear,2,,,,no,,,,");
     folder.apply("day.maxday", "start,,clean,,,A,,,,");
@@ -453,9 +525,18 @@ fn later_facts_keep_what_they_hang_on() {
         "day.maxday",
         "tally,1,back-squat,1,135,good,,,,first\ntally,1,back-squat,2,145,no,,,,second",
     );
-    has(&folder.refused("day.maxday", "annul,,,,,first,,,,"), &["second"]);
-    folder.apply("day.maxday", "annul,,,,,second; typed twice,,,,\nannul,,,,,first,,,,");
-    has(&folder.refused("day.maxday", "annul,,,,,first,,,,"), &["first"]);
+    has(
+        &folder.refused("day.maxday", "annul,,,,,first,,,,"),
+        &["second"],
+    );
+    folder.apply(
+        "day.maxday",
+        "annul,,,,,second; typed twice,,,,\nannul,,,,,first,,,,",
+    );
+    has(
+        &folder.refused("day.maxday", "annul,,,,,first,,,,"),
+        &["first"],
+    );
     folder.sound("day.maxday");
 }
 
@@ -468,19 +549,39 @@ fn rosters_are_taken_whole_or_not_at_all() {
     let head = "lot,name,born,bodyweight,clearance,back-squat,platform\n";
     for (row, column, parts) in [
         ("7,Bo Vane,,14,,,", "bodyweight", ["14", "15 kg", "300 kg"]),
-        ("7,Bo Vane,,301,,,", "bodyweight", ["301", "15 kg", "300 kg"]),
+        (
+            "7,Bo Vane,,301,,,",
+            "bodyweight",
+            ["301", "15 kg", "300 kg"],
+        ),
         ("7,Bo Vane,,heavy,,,", "bodyweight", ["heavy", "number", ""]),
         ("7,Bo Vane,,,,0,", "back-squat", ["0", "above 0", "600 kg"]),
-        ("7,Bo Vane,,,,601,", "back-squat", ["601", "above 0", "600 kg"]),
-        ("7,Bo Vane,,,,ninety,", "back-squat", ["ninety", "number", ""]),
+        (
+            "7,Bo Vane,,,,601,",
+            "back-squat",
+            ["601", "above 0", "600 kg"],
+        ),
+        (
+            "7,Bo Vane,,,,ninety,",
+            "back-squat",
+            ["ninety", "number", ""],
+        ),
         ("0,Bo Vane,,,,,", "lot", ["0", "1", "9999"]),
         ("10000,Bo Vane,,,,,", "lot", ["10000", "1", "9999"]),
         ("7.5,Bo Vane,,,,,", "lot", ["7.5", "whole number", "9999"]),
         ("1,Bo Vane,,,,,", "lot", ["1", "Una Farrow", "--update"]),
         ("7,,,,,,", "name", ["name", "", ""]),
-        ("7,Bo Vane,2009-02-30,,,,", "born", ["2009-02-30", "2009-04-03", ""]),
+        (
+            "7,Bo Vane,2009-02-30,,,,",
+            "born",
+            ["2009-02-30", "2009-04-03", ""],
+        ),
         ("7,Bo Vane,2031-01-01,,,,", "born", ["2031-01-01", "", ""]),
-        ("7,Bo Vane,,,perhaps,,", "clearance", ["perhaps", "yes", "up to"]),
+        (
+            "7,Bo Vane,,,perhaps,,",
+            "clearance",
+            ["perhaps", "yes", "up to"],
+        ),
         ("7,Bo Vane,,,,,4", "platform", ["4", "one", ""]),
     ] {
         // The sound row before it isn't imported either.
@@ -502,7 +603,12 @@ fn rosters_are_taken_whole_or_not_at_all() {
     assert_ne!(ran.code, Some(0));
     has(
         &ran.err,
-        &["row 2, column lot", "row 3, column bodyweight", "row 4", "column back-squat"],
+        &[
+            "row 2, column lot",
+            "row 3, column bodyweight",
+            "row 4",
+            "column back-squat",
+        ],
     );
     assert_eq!(before, folder.ok("acts d.maxday"));
 
@@ -545,9 +651,15 @@ fn a_file_is_taken_whole_unless_it_is_to_keep_going() {
     has(&ran.out, &["3 acts applied"]);
     let acts = folder.ok("acts day.maxday");
     has(&acts, &["here,1,", "note,2,", "here,3,"]);
-    assert_eq!(Sheet::read(&acts).rows.len(), Sheet::read(&before).rows.len() + 3);
+    assert_eq!(
+        Sheet::read(&acts).rows.len(),
+        Sheet::read(&before).rows.len() + 3
+    );
     folder.write("a.csv", format!("{ACTS}\nhere,2,,,,,,,,\n"));
-    assert_eq!(folder.run("apply day.maxday a.csv --keep-going").code, Some(0));
+    assert_eq!(
+        folder.run("apply day.maxday a.csv --keep-going").code,
+        Some(0)
+    );
     folder.sound("day.maxday");
 }
 
@@ -576,15 +688,23 @@ fn a_stream_is_answered_row_by_row() {
     assert!(answers[4].starts_with("refused 11: "), "{}", answers[4]);
     assert_eq!(answers[5], "ok 12");
     for answer in answers {
-        assert!(answer.starts_with("ok ") || answer.ends_with('.'), "{answer}");
+        assert!(
+            answer.starts_with("ok ") || answer.ends_with('.'),
+            "{answer}"
+        );
     }
     has(&folder.ok("acts day.maxday"), &["here,3,"]);
 
     // Nothing but good rows: exit 0 and no word on standard error.
-    let out = folder.feed("apply day.maxday -", "act,athlete\nhere,2\n").ok();
+    let out = folder
+        .feed("apply day.maxday -", "act,athlete\nhere,2\n")
+        .ok();
     assert_eq!(out, "ok 2\n");
     // Only a header has nothing to answer.
-    assert_eq!(folder.feed("apply day.maxday -", format!("{ACTS}\n")).ok(), "");
+    assert_eq!(
+        folder.feed("apply day.maxday -", format!("{ACTS}\n")).ok(),
+        ""
+    );
     // A header that can't be read ends all.
     let ran = folder.feed("apply day.maxday -", "act,frob\nhere,1\n");
     assert_eq!(ran.code, Some(1));

@@ -1,5 +1,7 @@
 //! The sample meets through the program: what comes out is what is expected.
 
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 mod bin;
 
 use std::path::PathBuf;
@@ -238,10 +240,39 @@ fn papers_are_pdfs_with_their_tables() {
             assert!(text.ends_with("\r\n"), "{name}: {file}");
             let bare = text.replace("\r\n", "");
             assert!(!bare.contains('\r'), "{name}: {file}");
-            let pdf = file.replace(".csv", ".pdf");
-            assert!(names.contains(&pdf), "{name}: {file} has no paper");
+            let stem = file.trim_end_matches(".csv");
+            let has_paper = of(".pdf")
+                .iter()
+                .any(|pdf| stem.starts_with(pdf.trim_end_matches(".pdf")));
+            assert!(has_paper, "{name}: {file} has no paper");
+        }
+        for file in of(".pdf") {
+            let twin = file.replace(".pdf", ".csv");
+            assert!(names.contains(&twin), "{name}: {file} has no table");
         }
     }
+}
+
+#[test]
+fn papers_that_cannot_be_made_are_refused() {
+    let folder = made("weightlifting");
+    let names = folder.names();
+    for (options, parts) in [
+        (
+            "--out papers --only frob",
+            ["frob", "results", "start-list"],
+        ),
+        ("--out papers --size a5", ["a5", "letter", "a4"]),
+        ("--out roster.csv", ["roster.csv", "", ""]),
+        ("", ["--out", "", ""]),
+    ] {
+        bin::has(&folder.no(&format!("papers day.maxday {options}")), &parts);
+        assert_eq!(names, folder.names(), "{options}");
+    }
+    let _ = folder.ok("papers day.maxday --out some --only results");
+    let made = bin::names(&folder.file("some"));
+    assert!(made.iter().all(|n| n.starts_with("results")), "{made:?}");
+    assert!(made.contains(&"results.pdf".to_owned()), "{made:?}");
 }
 
 #[test]

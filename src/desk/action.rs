@@ -45,6 +45,10 @@ pub enum Action {
     Posted,
     /// Annuls the chosen act.
     Annul,
+    /// Asks for a roster's file.
+    Import,
+    /// Flights by a plan, or by hand.
+    PlanOrHand,
     /// Closes the program.
     Quit,
 }
@@ -107,6 +111,8 @@ pub const ACTIONS: &[Row] = &[
     row(Action::Redo, "Redo (first shows what)", Chord::Ctrl('y'), Place::WithDay),
     row(Action::FullScreen, "Full screen of this window", Chord::Function(11), Place::Everywhere),
     row(Action::HallBoard, "Hall board", Chord::Function(12), Place::WithDay),
+    row(Action::Import, "A roster's file", Chord::Ctrl('i'), Place::On(ScreenId::Roster)),
+    row(Action::PlanOrHand, "By a plan, or by hand", Chord::Ctrl('f'), Place::On(ScreenId::Flights)),
     row(Action::NextRanking, "Rank another way", Chord::Ctrl('t'), Place::On(ScreenId::Standings)),
     row(Action::WritePapers, "Write the papers", Chord::Ctrl('s'), Place::On(ScreenId::Papers)),
     row(Action::PaperSize, "Letter or A4", Chord::Ctrl('t'), Place::On(ScreenId::Papers)),
@@ -134,6 +140,17 @@ impl Place {
                 matches!(screen, Some(ScreenId::Table | ScreenId::Cards))
             }
             Self::On(id) => screen == Some(id),
+        }
+    }
+}
+
+impl Place {
+    /// Where, in words; empty where it is nearly everywhere.
+    pub fn words(self) -> String {
+        match self {
+            Self::Everywhere | Self::WithDay => String::new(),
+            Self::Platform => "at a platform".to_owned(),
+            Self::On(screen) => format!("on {}", screen.label()),
         }
     }
 }

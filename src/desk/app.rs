@@ -12,8 +12,11 @@ use super::keys::Press;
 use super::screen::cards::{self, Cards};
 use super::screen::day::{self, DayScreen};
 use super::screen::first::{self, First};
+use super::screen::flights::{self, Flights};
 use super::screen::journal::{self, Journal};
 use super::screen::papers::{self, Papers};
+use super::screen::roster::{self, Roster};
+use super::screen::scale::{self, Scale};
 use super::screen::standings::{self, Standings};
 use super::screen::table::{self, Table};
 use super::screen::{Out, ScreenId};
@@ -44,6 +47,12 @@ pub enum Message {
     Day(day::Message),
     /// On the table.
     Table(table::Message),
+    /// On the roster.
+    Roster(roster::Message),
+    /// On the scale.
+    Scale(scale::Message),
+    /// On the flights.
+    Flights(flights::Message),
     /// On the card grid.
     Cards(cards::Message),
     /// On the standings.
@@ -70,6 +79,9 @@ pub struct Desk {
     pub(super) first: First,
     pub(super) day: DayScreen,
     pub(super) table: Table,
+    pub(super) roster: Roster,
+    pub(super) scale: Scale,
+    pub(super) flights: Flights,
     pub(super) cards: Cards,
     pub(super) standings: Standings,
     pub(super) papers: Papers,
@@ -93,6 +105,9 @@ impl Desk {
             first,
             day: DayScreen::new(),
             table: Table::new(),
+            roster: Roster::new(),
+            scale: Scale::new(),
+            flights: Flights::new(),
             cards: Cards::new(),
             standings: Standings::new(),
             papers: Papers::new(),
@@ -166,7 +181,7 @@ impl Desk {
     fn dispatch(&mut self, message: Message) -> Task<Message> {
         match message {
             Message::Pressed(id, press) => self.pressed(id, &press),
-            Message::Dropped(path) => self.open(&path),
+            Message::Dropped(path) => self.dropped(path),
             Message::Opened(_) => self.focus(),
             Message::Closed(id) => {
                 if self.windows.closed(id) {
@@ -191,6 +206,22 @@ impl Desk {
                 Task::batch([task, self.day.focus()])
             }
             Message::Table(message) => self.at_table(message),
+            Message::Roster(message) => {
+                let (task, out) = self.roster.update(message, self.effects.facts());
+                let import = self.import();
+                let out = self.out(out);
+                Task::batch([task.map(Message::Roster), import, out])
+            }
+            Message::Scale(message) => {
+                let (task, out) = self.scale.update(message, self.effects.facts());
+                let out = self.out(out);
+                Task::batch([task.map(Message::Scale), out])
+            }
+            Message::Flights(message) => {
+                let (task, out) = self.flights.update(message, self.effects.facts());
+                let out = self.out(out);
+                Task::batch([task.map(Message::Flights), out])
+            }
             Message::Cards(message) => {
                 let (task, out) = self.cards.update(message, self.effects.facts());
                 let out = self.out(out);
@@ -203,7 +234,8 @@ impl Desk {
                 }
             }
             Message::Papers(message) => {
-                if let Some(order) = self.papers.update(message) {
+                if self.papers.update(message) {
+                    let order = self.papers.order(self.effects.now());
                     let said = self.effects.write_papers(&order);
                     self.say(said);
                 }
@@ -226,7 +258,7 @@ impl Desk {
             first::Ask::Make { path, wish, like } => {
                 self.effects.create(&path, &wish, like.as_deref())
             }
-            first::Ask::Sample => self.effects.sample(),
+            first::Ask::Sample(sample) => self.effects.sample(sample),
         };
         self.opened(done)
     }
@@ -240,13 +272,19 @@ impl Desk {
     fn opened(&mut self, done: Result<(), String>) -> Task<Message> {
         self.first.answered(done.clone());
         if let Err(sentence) = done {
-            self.say(Err(sentence));
+            // The first screen says it at the field in hand.
+            if self.screen.is_some() {
+                self.say(Err(sentence));
+            }
             return self.focus();
         }
         self.said = None;
         self.help = false;
         self.table = Table::new();
         self.day = DayScreen::new();
+        self.roster = Roster::new();
+        self.scale = Scale::new();
+        self.flights = Flights::new();
         self.cards = Cards::new();
         self.standings = Standings::new();
         self.journal = Journal::new();
@@ -320,11 +358,16 @@ impl Desk {
                 Task::none()
             }
             Some(ScreenId::Cards) => self.cards.answered(answer, facts).map(Message::Cards),
+            Some(ScreenId::Roster) => self.roster.answered(answer, facts).map(Message::Roster),
+            Some(ScreenId::Scale) => self.scale.answered(answer, facts).map(Message::Scale),
+            Some(ScreenId::Flights) => {
+                self.flights.answered(answer, facts).map(Message::Flights)
+            }
             Some(ScreenId::Journal) => {
                 self.journal.answered(answer);
                 Task::none()
             }
-            _ => {
+            None | Some(ScreenId::Standings | ScreenId::Papers) => {
                 if let Err(sentence) = answer {
                     self.say(Err(sentence));
                 }
@@ -373,12 +416,42 @@ impl Desk {
             Some(ScreenId::Standings) => self.standings.key(press).map(Message::Standings),
             Some(ScreenId::Papers) => self.papers.key(press).map(Message::Papers),
             Some(ScreenId::Journal) => self.journal.key(press).map(Message::Journal),
-            Some(ScreenId::Roster | ScreenId::Scale | ScreenId::Flights) => None,
+            Some(ScreenId::Roster) => self.roster.key(press, facts).map(Message::Roster),
+            Some(ScreenId::Scale) => self.scale.key(press, facts).map(Message::Scale),
+            Some(ScreenId::Flights) => self.flights.key(press, facts).map(Message::Flights),
         };
-        match message {
-            Some(message) => Task::batch([self.dispatch(message), self.focus()]),
-            None => Task::none(),
+        let Some(message) = message else {
+            return Task::none();
+        };
+        // The grids keep the keyboard where they want it.
+        let grid = matches!(
+            self.screen,
+            Some(ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights)
+        );
+        let task = self.dispatch(message);
+        if grid { task } else { Task::batch([task, self.focus()]) }
+    }
+
+    /// A file was dropped: a day is opened, anything else is a roster.
+    fn dropped(&mut self, path: PathBuf) -> Task<Message> {
+        let day = path
+            .extension()
+            .is_some_and(|e| e.eq_ignore_ascii_case(crate::file::EXTENSION));
+        if day || !self.effects.is_open() {
+            return self.open(&path);
         }
+        let shown = self.show(ScreenId::Roster);
+        self.roster.dropped(path);
+        Task::batch([shown, self.import()])
+    }
+
+    /// Imports the roster that the roster's screen asks for, if it does.
+    fn import(&mut self) -> Task<Message> {
+        let Some(path) = self.roster.take_import() else {
+            return Task::none();
+        };
+        let report = self.effects.import(&path);
+        self.roster.imported(report).map(Message::Roster)
     }
 
     /// Does an action; `window` is the one in hand.
@@ -428,6 +501,14 @@ impl Desk {
                 self.focus()
             }
             Action::Escape => self.escape(),
+            Action::Import => {
+                let message = roster::Message::FileInHand;
+                self.dispatch(Message::Roster(message))
+            }
+            Action::PlanOrHand => {
+                let message = flights::Message::Turned;
+                self.dispatch(Message::Flights(message))
+            }
             Action::NextRanking => {
                 self.standings.turn();
                 Task::none()
@@ -441,7 +522,8 @@ impl Desk {
                 Task::none()
             }
             Action::WritePapers => {
-                let said = self.effects.write_papers(&self.papers.order());
+                let order = self.papers.order(self.effects.now());
+                let said = self.effects.write_papers(&order);
                 self.say(said);
                 Task::none()
             }
@@ -516,7 +598,12 @@ impl Desk {
     /// The line on which this screen undoes.
     fn line(&self) -> Option<Line> {
         match self.screen? {
-            ScreenId::Table | ScreenId::Cards => Some(Line::Platform(self.platform)),
+            ScreenId::Table => Some(Line::Platform(self.platform)),
+            ScreenId::Cards => {
+                let card = self.cards.card()?;
+                let flight = self.facts().flight(&card.session, &card.flight);
+                Some(Line::Platform(flight.map_or(self.platform, |f| f.platform)))
+            }
             ScreenId::Roster => Some(Line::Roster),
             ScreenId::Scale => Some(Line::Scale),
             ScreenId::Flights => Some(Line::Flights),
@@ -530,8 +617,11 @@ impl Desk {
             Some(ScreenId::Table) => self.table.has_draft(),
             Some(ScreenId::Day) => self.day.has_draft(),
             Some(ScreenId::Cards) => self.cards.has_drafts(),
+            Some(ScreenId::Roster) => self.roster.has_drafts(),
+            Some(ScreenId::Scale) => self.scale.has_drafts(),
+            Some(ScreenId::Flights) => self.flights.has_drafts(),
             Some(ScreenId::Journal) => self.journal.has_draft(),
-            _ => false,
+            None | Some(ScreenId::Standings | ScreenId::Papers) => false,
         }
     }
 
@@ -546,17 +636,28 @@ impl Desk {
             Some(ScreenId::Table) => self.table.clear(),
             Some(ScreenId::Day) => self.day.clear(),
             Some(ScreenId::Journal) => self.journal.clear(),
-            Some(ScreenId::Cards) => {
-                let key = Press::named(Named::Escape);
-                let message = self.cards.key(&key, self.effects.facts());
-                if let Some(message) = message {
-                    let task = self.dispatch(Message::Cards(message));
-                    return Task::batch([task, self.focus()]);
-                }
+            Some(ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights) => {
+                return self.escape_in_grid();
             }
-            _ => {}
+            Some(ScreenId::Standings | ScreenId::Papers) => {}
         }
         self.focus()
+    }
+
+    fn escape_in_grid(&mut self) -> Task<Message> {
+        let key = Press::named(Named::Escape);
+        let facts = self.effects.facts();
+        let message = match self.screen {
+            Some(ScreenId::Cards) => self.cards.key(&key, facts).map(Message::Cards),
+            Some(ScreenId::Roster) => self.roster.key(&key, facts).map(Message::Roster),
+            Some(ScreenId::Scale) => self.scale.key(&key, facts).map(Message::Scale),
+            Some(ScreenId::Flights) => self.flights.key(&key, facts).map(Message::Flights),
+            _ => None,
+        };
+        match message {
+            Some(message) => self.dispatch(message),
+            None => self.focus(),
+        }
     }
 
     fn show(&mut self, screen: ScreenId) -> Task<Message> {
@@ -581,9 +682,16 @@ impl Desk {
             Some(ScreenId::Cards) => {
                 self.cards.shown(self.effects.facts()).map(Message::Cards)
             }
+            Some(ScreenId::Roster) => {
+                self.roster.shown(self.effects.facts()).map(Message::Roster)
+            }
+            Some(ScreenId::Scale) => self.scale.shown(self.effects.facts()).map(Message::Scale),
+            Some(ScreenId::Flights) => {
+                self.flights.shown(self.effects.facts()).map(Message::Flights)
+            }
             Some(ScreenId::Papers) => self.papers.focus(),
             Some(ScreenId::Journal) => self.journal.focus(),
-            _ => Task::none(),
+            Some(ScreenId::Standings) => Task::none(),
         }
     }
 

@@ -6,7 +6,11 @@ use std::time::Instant;
 use crate::day::{
     ClockMove, Command, Context, Day, Event, Facts, NewDay, Stamp, new_day, new_day_like,
 };
-use crate::file::{Live, WhyReadOnly};
+use crate::exchange::roster::{RosterRead, read_roster, read_update, update};
+use crate::file::{Live, SubmitError, WhyReadOnly};
+use crate::papers::documents::Order;
+use crate::post;
+use crate::samples::{self, Sample};
 
 /// Whose hand enters what is typed at the desk.
 const HAND: &str = "table";
@@ -239,21 +243,21 @@ impl Effects {
         Ok(())
     }
 
-    /// Makes a fresh copy of the sample day and opens it.
+    /// Makes a fresh copy of a sample day and opens it.
     ///
     /// # Errors
     /// A sentence that says what is wrong.
-    pub fn sample(&mut self) -> Result<(), String> {
+    pub fn sample(&mut self, sample: Sample) -> Result<(), String> {
         let stamp = self.now().local().format("%Y%m%d-%H%M%S").to_string();
         let folder = &self.folders.documents;
         let path = (1..100)
             .map(|n| {
                 let more = if n == 1 { String::new() } else { format!("-{n}") };
-                folder.join(format!("sample-{stamp}{more}.maxday"))
+                folder.join(format!("{}-{stamp}{more}.maxday", sample.file_stem()))
             })
             .find(|p| !p.exists())
             .ok_or("No free name for the sample day was found.")?;
-        super::sample::make(&path)?;
+        samples::make(&path, sample, self.now())?;
         self.open(&path)
     }
 
@@ -374,17 +378,92 @@ impl Effects {
     ///
     /// # Errors
     /// A sentence that says what is wrong.
-    pub fn write_papers(&self, order: &super::papers::Order) -> Result<String, String> {
+    pub fn write_papers(&self, order: &Order) -> Result<String, String> {
         let path = self.path().ok_or("No day is open.")?;
         let stem = path
             .file_stem()
             .map_or_else(|| "day".to_owned(), |s| s.to_string_lossy().into_owned());
         let folder = path.with_file_name(format!("{stem} papers"));
-        std::fs::create_dir_all(&folder)
-            .map_err(|e| format!("The folder {} can't be made: {e}.", folder.display()))?;
-        let n = super::papers::write(self.facts(), self.now(), order, &folder)?;
-        Ok(format!("{n} files are in {}.", folder.display()))
+        let written = post::papers(self.facts(), order, &folder)?;
+        let mut sentence = format!("{} files are in {}.", written.files.len(), folder.display());
+        if !written.missing.is_empty() {
+            let missing: String = written.missing.iter().collect();
+            sentence.push_str(&format!(
+                " The font has no {missing}; a question mark stands in its place."
+            ));
+        }
+        Ok(sentence)
     }
+
+    /// Takes in a roster's file: all of it or, with its faults named, none.
+    ///
+    /// Where there are entries already, it is an update: matching entries are
+    /// changed, the others are added, nobody is removed.
+    ///
+    /// # Errors
+    /// The faults, a line each.
+    pub fn import(&mut self, path: &Path) -> Result<String, String> {
+        let bytes = std::fs::read(path)
+            .map_err(|e| format!("The roster {} can't be read: {e}.", path.display()))?;
+        let facts = self.facts();
+        let updates = !facts.entries.is_empty();
+        let context = Context {
+            draw: facts.seed.unwrap_or(self.context().draw),
+            ..self.context()
+        };
+        let read = if updates {
+            read_update(&bytes, facts, None)
+        } else {
+            read_roster(&bytes, facts, None)
+        };
+        let read = read.map_err(|faults| {
+            let n = faults.len();
+            let s = if n == 1 { "" } else { "s" };
+            let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
+            format!("Nothing was imported: {n} fault{s}.\n{}", lines.join("\n"))
+        })?;
+        let Some(live) = &mut self.live else {
+            return Err("No day is open.".to_owned());
+        };
+        let counts = if updates {
+            let changes = update(live.day().facts(), &read);
+            let counts = (changes.added.len(), changes.changed.len());
+            live.batch(|batch| {
+                if !changes.changed.is_empty() {
+                    let edit = Command::EditMany(changes.changed);
+                    let _ = batch.submit(&edit, &context, None)?;
+                }
+                if !changes.added.is_empty() {
+                    let _ = batch.submit(&Command::Add(changes.added), &context, None)?;
+                }
+                Ok::<(), SubmitError>(())
+            })
+            .map_err(|e| e.to_string())?;
+            counts
+        } else {
+            let _ = live
+                .submit(&Command::Add(read.entries.clone()), &context, None)
+                .map_err(|e| e.to_string())?;
+            (read.entries.len(), 0)
+        };
+        Ok(report(&read, counts))
+    }
+}
+
+/// What an import took in and what is owed, a line each.
+fn report(read: &RosterRead, (added, changed): (usize, usize)) -> String {
+    let mut lines = vec![format!("{added} entered, {changed} changed.")];
+    for (session, flight, platform) in &read.flights {
+        lines.push(format!("Flight {session}/{flight} made on platform {platform}."));
+    }
+    if !read.has_clearance {
+        lines.push("No column for clearances: their gates are off.".to_owned());
+    }
+    if !read.unknown.is_empty() {
+        lines.push(format!("Not read: column {}.", read.unknown.join(", column ")));
+    }
+    lines.extend(read.queries.iter().map(|q| format!("Owed: {q}")));
+    lines.join("\n")
 }
 
 impl Drop for Effects {

@@ -10,8 +10,6 @@ pub mod call_line;
 pub mod effects;
 pub mod font;
 pub mod keys;
-pub mod papers;
-pub mod sample;
 pub mod screen;
 pub mod see;
 pub mod tell;
@@ -25,6 +23,8 @@ use std::sync::Mutex;
 
 use app::Desk;
 use effects::{Effects, Folders, Moment};
+
+use crate::samples::Sample;
 
 /// What the desk begins with.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -57,7 +57,7 @@ pub fn run(start: Start) -> Result<(), DeskError> {
     match start {
         Start::First => Ok(()),
         Start::File(path) => effects.open(&path),
-        Start::Sample => effects.sample(),
+        Start::Sample => effects.sample(Sample::MaxDay),
     }
     .map_err(DeskError::Day)?;
     // The toolkit may ask for the first state only once, but by a function

@@ -168,7 +168,8 @@ fn ruled_words(fact: &crate::day::RuledFact) -> String {
         crate::day::Ruling::No => "no lift".to_owned(),
         other => other.to_string(),
     };
-    let faults: Vec<&str> = fact.faults.iter().map(|f| f.code.as_str()).collect();
+    let mut faults: Vec<&str> = fact.faults.iter().map(|f| f.code.as_str()).collect();
+    faults.dedup();
     if faults.is_empty() {
         ruling
     } else {

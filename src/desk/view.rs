@@ -58,9 +58,9 @@ impl Desk {
             Some(ScreenId::Journal) => {
                 self.journal.view(self.effects.day()).map(Message::Journal)
             }
-            Some(ScreenId::Roster | ScreenId::Scale | ScreenId::Flights) => {
-                text("This screen isn't there yet.").size(size::LARGE).into()
-            }
+            Some(ScreenId::Roster) => self.roster.view(facts).map(Message::Roster),
+            Some(ScreenId::Scale) => self.scale.view(facts).map(Message::Scale),
+            Some(ScreenId::Flights) => self.flights.view(facts).map(Message::Flights),
         }
     }
 
@@ -125,8 +125,10 @@ impl Desk {
         keys = keys.push(text("Keys").size(size::LARGE).font(font::BOLD));
         for row in ACTIONS {
             let key = row.key.map(|k| k.to_string());
+            let place = row.place.words();
             let words = match row.no_key {
-                "" => row.label.to_owned(),
+                "" if place.is_empty() => row.label.to_owned(),
+                "" => format!("{}, {place}", row.label),
                 why => format!("{}: no key, {why}", row.label),
             };
             keys = keys.push(pair(key.unwrap_or_default(), words, 84.0));

@@ -130,7 +130,11 @@ impl Folder {
         let ran = self.run(&format!("apply {day} this-act.csv"));
         assert_ne!(ran.code, Some(0), "taken: {row}");
         let sentence = ran.sentence();
-        assert_eq!(before, self.ok(&format!("acts {day}")), "the day changed: {row}");
+        assert_eq!(
+            before,
+            self.ok(&format!("acts {day}")),
+            "the day changed: {row}"
+        );
         assert_eq!(standings, self.ok(&format!("standings {day}")), "{row}");
         sentence
     }
@@ -160,7 +164,14 @@ impl Ran {
     /// Standard output of what has to succeed without a word of failure.
     #[track_caller]
     pub fn ok(self) -> String {
-        assert_eq!(self.code, Some(0), "{}: {}{}", self.said, self.err, self.out);
+        assert_eq!(
+            self.code,
+            Some(0),
+            "{}: {}{}",
+            self.said,
+            self.err,
+            self.out
+        );
         assert_eq!(self.err, "", "{}", self.said);
         self.out
     }

@@ -39,7 +39,13 @@ fn slot(text: &str) -> SlotLine {
 }
 
 impl Told {
-    pub fn new(name: &str, format: &str, unit: Unit, lifts: &[&str], platforms: u8) -> Self {
+    pub fn new(
+        name: &str,
+        format: &str,
+        unit: Unit,
+        lifts: &[&str],
+        platforms: u8,
+    ) -> Self {
         let rules = format_named(format).unwrap().rules(unit).unwrap();
         let mut told = Self {
             day: Day::new(),
@@ -95,7 +101,13 @@ impl Told {
 
     /// Somebody with openers: `variant load`, a variant alone, or `-`; one a
     /// slot, in the order of the programme.
-    pub fn add(&mut self, number: u16, name: (&str, &str), flight: &str, openers: &[&str]) {
+    pub fn add(
+        &mut self,
+        number: u16,
+        name: (&str, &str),
+        flight: &str,
+        openers: &[&str],
+    ) {
         let mut changes = vec![
             Change::Given(name.0.to_owned()),
             Change::Family(name.1.to_owned()),
@@ -227,7 +239,11 @@ pub fn max_day() -> Told {
         "Fall max day",
         "max-day",
         Unit::Lb,
-        &["clean=power-clean+hang-power-clean", "back-squat", "bench-press"],
+        &[
+            "clean=power-clean+hang-power-clean",
+            "back-squat",
+            "bench-press",
+        ],
         2,
     );
     told.set("venue", "Weight room, lower gym");
@@ -237,12 +253,20 @@ pub fn max_day() -> Told {
     told.flight("B", 2);
     let clean = "hang-power-clean";
     told.add(4, ("Łukasz", "Świerk"), "A", &["135", "225", "155"]);
-    told.add(7, ("Þóra", "Jónsdóttir"), "A", &[&format!("{clean} 75"), "135", "70"]);
+    told.add(
+        7,
+        ("Þóra", "Jónsdóttir"),
+        "A",
+        &[&format!("{clean} 75"), "135", "70"],
+    );
     told.add(9, ("Ελένη", "Μαύρου"), "A", &["85", "155", "-"]);
     told.add(12, ("Мария", "Белая"), "A", &["85", "145", "80"]);
     told.add(
         15,
-        ("Maximiliana Konstantina", "Wolfeschlegelstein-Featherstonehaugh"),
+        (
+            "Maximiliana Konstantina",
+            "Wolfeschlegelstein-Featherstonehaugh",
+        ),
         "A",
         &["power-clean", "115", "65"],
     );
@@ -327,8 +351,21 @@ pub fn meet() -> Told {
 pub fn big(athletes: u16, attempts: u8, lifts: &[&str]) -> Told {
     let mut told = Told::new("Winter test week", "max-day", Unit::Lb, lifts, 4);
     told.set("attempts", &attempts.to_string());
-    let given = ["Ann", "Bartholomew", "Chidi", "Dagny", "Eszter", "Ferdinand"];
-    let family = ["Ó Súilleabháin", "Li", "Featherstonehaugh", "Nakamoto", "de la Cruz-Vey"];
+    let given = [
+        "Ann",
+        "Bartholomew",
+        "Chidi",
+        "Dagny",
+        "Eszter",
+        "Ferdinand",
+    ];
+    let family = [
+        "Ó Súilleabháin",
+        "Li",
+        "Featherstonehaugh",
+        "Nakamoto",
+        "de la Cruz-Vey",
+    ];
     for flight in 0..athletes.div_ceil(12) {
         let name = char::from(b'A' + u8::try_from(flight).unwrap()).to_string();
         told.flight(&name, u8::try_from(flight % 4).unwrap() + 1);
@@ -346,6 +383,62 @@ pub fn big(athletes: u16, attempts: u8, lifts: &[&str]) -> Told {
                     told.lifts(number, line.slot.as_str(), &[&load, &more]);
                 }
             }
+        }
+    }
+    told
+}
+
+/// What no table was drawn for: names without a space, four-digit lots, loads
+/// with decimals, nine attempts, six slots, long labels, every ruling.
+pub fn hard() -> Told {
+    let mut told = Told::new(
+        &"The seventy-third annual winter test week ".repeat(4),
+        "max-day",
+        Unit::Kg,
+        &[
+            "clean=power-clean+hang-power-clean+clean",
+            "back-squat",
+            "bench-press",
+            "push-jerk",
+            "deadlift",
+            "overhead-squat",
+        ],
+        2,
+    );
+    told.set("venue", &"Weight room, lower gym, east wing ".repeat(5));
+    told.set("attempts", "9");
+    told.set("platform.1", &"Rack by the window ".repeat(6));
+    told.flight("A-and-a-long-name-of-a-flight-that-nobody-needs", 1);
+    let long = "Wolfeschlegelsteinhausenbergerdorff".repeat(4);
+    for number in 9990..9998_u16 {
+        let openers = [
+            "hang-power-clean 112.5",
+            "212.5",
+            "102.5",
+            "97.5",
+            "242.5",
+            "62.5",
+        ];
+        let name = if number % 2 == 0 { long.as_str() } else { "Li" };
+        let flight = "A-and-a-long-name-of-a-flight-that-nobody-needs";
+        told.add(number, (name, name), flight, &openers);
+        told.body(number, Sex::M, "102.45", "year eleven", &long);
+        let cap = told.weight("142.5");
+        told.clear(number, None, Clearance::UpTo(cap));
+        told.away(number, Presence::Absent);
+        for slot in ["clean", "back-squat", "deadlift"] {
+            told.lifts(
+                number,
+                slot,
+                &[
+                    "112.5",
+                    "112.5 no",
+                    "112.5 time",
+                    "112.5 stopped",
+                    "pass",
+                    "117.5",
+                ],
+            );
         }
     }
     told

@@ -64,7 +64,10 @@ impl Watched {
             Err(refusal) => {
                 let sentence = refusal.to_string();
                 hold!(sentence.ends_with('.'), "no full stop: {sentence}");
-                hold!(*self.table.facts() == self.before, "a refusal changed the facts");
+                hold!(
+                    *self.table.facts() == self.before,
+                    "a refusal changed the facts"
+                );
                 hold!(
                     self.table.day.journal() == self.journal,
                     "a refusal changed the journal"
@@ -88,17 +91,23 @@ impl Watched {
     /// Platforms that an act touched; others stay as they were by an undo.
     fn after(&mut self, act: u64, context: &Context) -> Result<(), String> {
         let now = self.table.facts();
-        let changed: BTreeSet<usize> = (0..self.before.platforms.len().max(now.platforms.len()))
-            .filter(|i| self.before.platforms.get(*i) != now.platforms.get(*i))
-            .collect();
-        hold!(context.at == self.table.day.journal().last().unwrap().at, "another time");
+        let changed: BTreeSet<usize> =
+            (0..self.before.platforms.len().max(now.platforms.len()))
+                .filter(|i| self.before.platforms.get(*i) != now.platforms.get(*i))
+                .collect();
+        hold!(
+            context.at == self.table.day.journal().last().unwrap().at,
+            "another time"
+        );
         let first = self.table.day.recorded(act).unwrap();
         let target = match first.event {
             Event::Undone { act, .. } => Some(act),
-            Event::Redone { undo } => match self.table.day.recorded(undo).map(|r| &r.event) {
-                Some(Event::Undone { act, .. }) => Some(*act),
-                _ => return Err("a redo of something that is no undo".to_owned()),
-            },
+            Event::Redone { undo } => {
+                match self.table.day.recorded(undo).map(|r| &r.event) {
+                    Some(Event::Undone { act, .. }) => Some(*act),
+                    _ => return Err("a redo of something that is no undo".to_owned()),
+                }
+            }
             _ => None,
         };
         if let (Some(target), Some(p)) = (target, first.platform) {
@@ -117,21 +126,33 @@ impl Watched {
     fn bar_of_call(&self, decided: &Decided) -> Result<(), String> {
         let facts = &self.before;
         for event in &decided.events {
-            let Event::Called { attempt, load, .. } = event else {
+            let Event::Called {
+                entry,
+                slot,
+                attempt,
+                load,
+                ..
+            } = event
+            else {
                 continue;
             };
-            if *attempt > facts.rules.attempts {
+            // One by leave, or one taken anew after an official error.
+            let anew = facts
+                .attempt(*entry, slot, *attempt)
+                .is_some_and(|a| !a.void.is_empty());
+            if anew || *attempt > facts.rules.attempts {
                 continue;
             }
-            let highest = called_so_far(&self.table.day, decided.platform, facts.rules.attempts)
-                .into_iter()
-                .filter(|(n, _)| match facts.rules.bar {
-                    BarRule::Rising => true,
-                    BarRule::Rounds => n == attempt,
-                    BarRule::Free => false,
-                })
-                .map(|(_, mass)| mass)
-                .max();
+            let highest =
+                called_so_far(&self.table.day, decided.platform, facts.rules.attempts)
+                    .into_iter()
+                    .filter(|(n, _)| match facts.rules.bar {
+                        BarRule::Rising => true,
+                        BarRule::Rounds => n == attempt,
+                        BarRule::Free => false,
+                    })
+                    .map(|(_, mass)| mass)
+                    .max();
             hold!(
                 highest.is_none_or(|h| h <= load.mass),
                 "the bar came down from {highest:?} to {:?}",
@@ -146,7 +167,10 @@ impl Watched {
         let day = &self.table.day;
         let facts = day.facts();
         let again = Day::from_journal(day.journal().to_vec());
-        hold!(again.facts() == facts, "the fold differs from the running state");
+        hold!(
+            again.facts() == facts,
+            "the fold differs from the running state"
+        );
         for p in (1_u8..).take(facts.platforms.len()) {
             queue_is_sound(facts, p)?;
         }
@@ -202,7 +226,10 @@ impl Watched {
         let mut trial = self.table.clone();
         trial.now += 5000;
         let line = trial.day.line_of(act);
-        hold!(trial.day.undoable(line) == Some(act), "undo on {line:?} takes another act");
+        hold!(
+            trial.day.undoable(line) == Some(act),
+            "undo on {line:?} takes another act"
+        );
         let undo = trial
             .say(&Command::Undo(line))
             .map_err(|r| format!("undo of the newest act is refused: {r}"))?;
@@ -225,7 +252,10 @@ impl Watched {
             .iter()
             .map(|r| r.seq)
             .collect();
-        hold!(acts == [undo, redo], "undo and redo are two acts, not {acts:?}");
+        hold!(
+            acts == [undo, redo],
+            "undo and redo are two acts, not {acts:?}"
+        );
         Ok(())
     }
 }
@@ -301,7 +331,10 @@ fn should_queue(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
     !matches!(entry.presence, Presence::Absent | Presence::Away)
         && !entry.withdrawn
         && !entry.withdrawn_slots.contains(slot)
-        && entry.slots.get(slot).is_some_and(|line| line.variant.is_some())
+        && entry
+            .slots
+            .get(slot)
+            .is_some_and(|line| line.variant.is_some())
         && first_open(facts, entry.key, slot).is_some()
 }
 
@@ -310,8 +343,8 @@ fn first_open(facts: &Facts, key: EntryKey, slot: &Slug) -> Option<u8> {
     let run = facts.runs.get(&key).and_then(|runs| runs.get(slot));
     let allowed = facts.rules.attempts + run.map_or(0, |r| r.extra);
     (1..=allowed).find(|n| {
-        !run.and_then(|r| r.attempts.get(n))
-            .is_some_and(|a| a.ruled.is_some())
+        run.and_then(|r| r.attempts.get(n))
+            .is_none_or(|a| a.ruled.is_none())
     })
 }
 
@@ -329,11 +362,21 @@ fn queue_is_sound(facts: &Facts, p: u8) -> Result<(), String> {
         .map(|e| e.number)
         .collect();
     let found: BTreeSet<u16> = order.iter().map(|q| q.number).collect();
-    hold!(found == expected, "the queue has {found:?}, not {expected:?}");
-    hold!(found.len() == order.len(), "somebody stands twice in the queue");
+    hold!(
+        found == expected,
+        "the queue has {found:?}, not {expected:?}"
+    );
+    hold!(
+        found.len() == order.len(),
+        "somebody stands twice in the queue"
+    );
     for (i, a) in order.iter().enumerate() {
         let next = first_open(facts, a.entry, &running.slot);
-        hold!(next == Some(a.attempt), "attempt {} is next, not {next:?}", a.attempt);
+        hold!(
+            next == Some(a.attempt),
+            "attempt {} is next, not {next:?}",
+            a.attempt
+        );
         for b in &order[i + 1..] {
             hold!(
                 goes_before(facts, a, b) == Ordering::Less,
@@ -380,7 +423,9 @@ fn attempts_are_sound(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<(), S
     let allowed = facts.rules.attempts + run.extra;
     let mut best: Option<(u8, Mass)> = None;
     for (n, attempt) in &run.attempts {
-        let Some(ruled) = &attempt.ruled else { continue };
+        let Some(ruled) = &attempt.ruled else {
+            continue;
+        };
         hold!(
             (1..=allowed).contains(n),
             "lot {} has attempt {n} of {allowed} in {slot}",
@@ -400,9 +445,17 @@ fn attempts_are_sound(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<(), S
         let mass = ruled.fact.credited.as_ref().map_or(Mass::ZERO, |w| w.mass);
         (n, mass)
     });
-    hold!(found == best, "lot {} has best {found:?}, not {best:?}", entry.number);
+    hold!(
+        found == best,
+        "lot {} has best {found:?}, not {best:?}",
+        entry.number
+    );
     for p in &facts.platforms {
-        if let Some(call) = p.call.as_ref().filter(|c| c.entry == entry.key && c.slot == *slot) {
+        if let Some(call) = p
+            .call
+            .as_ref()
+            .filter(|c| c.entry == entry.key && c.slot == *slot)
+        {
             hold!(
                 next == Some(call.attempt),
                 "lot {} is called for attempt {}, but {next:?} is next",

@@ -17,7 +17,9 @@ mod support;
 mod tally;
 
 use proptest::prelude::*;
-use proptest::test_runner::{Config, RngAlgorithm, TestCaseError, TestError, TestRng, TestRunner};
+use proptest::test_runner::{
+    Config, RngAlgorithm, TestCaseError, TestError, TestRng, TestRunner,
+};
 use std::cell::RefCell;
 
 use maxday::day::Command;

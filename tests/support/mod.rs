@@ -6,8 +6,8 @@
 #![allow(dead_code)]
 
 use maxday::day::{
-    Command, Context, Day, Decided, Event, Facts, Light, LoadAsked, NewEntry, Outcome, Place,
-    Queued, Recorded, Refusal, Ruling, Stamp, Which, apply, decide, queue,
+    Command, Context, Day, Decided, Event, Facts, Light, LoadAsked, NewEntry, Outcome,
+    Place, Queued, Recorded, Refusal, Ruling, Stamp, Which, apply, decide, queue,
 };
 use maxday::lift::Slug;
 use maxday::measure::{Unit, Weight};
@@ -162,7 +162,8 @@ impl Table {
 
     /// A weightlifting meet in kilograms on one platform.
     pub fn meet(entries: Vec<NewEntry>) -> Self {
-        let mut table = Self::new("weightlifting", Unit::Kg, &["snatch", "clean-and-jerk"], 1);
+        let mut table =
+            Self::new("weightlifting", Unit::Kg, &["snatch", "clean-and-jerk"], 1);
         let _ = table.ok(Command::Add(entries));
         table
     }

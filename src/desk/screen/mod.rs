@@ -6,8 +6,11 @@
 pub mod cards;
 pub mod day;
 pub mod first;
+pub mod flights;
 pub mod journal;
 pub mod papers;
+pub mod roster;
+pub mod scale;
 pub mod standings;
 pub mod table;
 

@@ -241,6 +241,12 @@ impl Form {
         }
     }
 
+    /// What a click on the field in hand asks for, where it is only pressed.
+    pub fn pressed(&self, picked: bool, fields: &[Field]) -> Option<Ask> {
+        let field = fields.get(self.cursor).filter(|_| picked)?;
+        (field.kind == Kind::Press).then(|| Ask::Press(field.key.clone()))
+    }
+
     /// The message of a key that no text field has taken.
     pub fn key(&self, press: &Press, fields: &[Field]) -> Option<Message> {
         let chosen = matches!(
@@ -285,17 +291,20 @@ impl Form {
 
     /// Shows the form.
     pub fn view<'a>(&'a self, fields: Vec<Field>, id: &'static str) -> Element<'a, Message> {
-        let in_hand = fields.get(self.cursor).cloned();
+        let mut settled = self.clone();
+        settled.settle(&fields, true);
+        let cursor = settled.cursor;
+        let in_hand = fields.get(cursor).cloned();
         let (line, warning) = match (&self.refused, &in_hand) {
             (Some(sentence), _) => (sentence.clone(), true),
             (None, Some(field)) => (field.hint.clone(), false),
             (None, None) => (String::new(), false),
         };
         let total = fields.len();
-        let rows = list::view(total, self.cursor, move |at| {
+        let rows = list::view(total, cursor, move |at| {
             fields
                 .get(at)
-                .map_or_else(|| text("").into(), |field| self.row(at, field, id))
+                .map_or_else(|| text("").into(), |field| self.row(at, at == cursor, field, id))
         });
         let under = text(line)
             .size(size::BODY)
@@ -307,8 +316,13 @@ impl Form {
         column![rows, container(under).padding([6, 6]).height(60)].into()
     }
 
-    fn row<'a>(&'a self, at: usize, field: &Field, id: &'static str) -> Element<'a, Message> {
-        let in_hand = at == self.cursor;
+    fn row<'a>(
+        &'a self,
+        at: usize,
+        in_hand: bool,
+        field: &Field,
+        id: &'static str,
+    ) -> Element<'a, Message> {
         if field.kind == Kind::Heading {
             return container(text(field.label.clone()).font(font::BOLD).size(size::BODY))
                 .height(size::ROW)
@@ -319,7 +333,8 @@ impl Form {
         let label = text(field.label.clone())
             .font(if in_hand { font::BOLD } else { font::REGULAR })
             .size(size::BODY)
-            .width(260);
+            .wrapping(text::Wrapping::None)
+            .width(320);
         let value: Element<'a, Message> = match &field.kind {
             Kind::Text if in_hand => {
                 let shown = self.draft.clone().unwrap_or_else(|| field.value.clone());

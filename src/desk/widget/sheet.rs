@@ -47,7 +47,7 @@ fn columns(table: &Table, hidden: &[&str]) -> Vec<(usize, f32)> {
                 .map(|c| c.shown().chars().count())
                 .max()
                 .unwrap_or(0);
-            if widest == 0 && !column.attempt {
+            if widest == 0 && column.span.is_empty() {
                 return None;
             }
             let chars = widest.max(column.label.chars().count()).clamp(2, 26);
@@ -98,12 +98,12 @@ pub fn view<'a, M: 'a>(
     let rows = list::view(all.len(), cursor, move |i| match all.get(i) {
         Some(Line::Head(g)) => {
             let group = &table.groups[*g];
-            let words = if group.remark.is_empty() {
-                group.label.clone()
-            } else {
-                format!("{}   {}", group.label, group.remark)
-            };
-            container(text(words).size(size::BODY).font(font::BOLD))
+            let words = iced::widget::row![
+                text(group.label.clone()).size(size::BODY).font(font::BOLD),
+                text(group.remark.clone()).size(size::SMALL).style(theme::text::muted),
+            ]
+            .spacing(14);
+            container(words)
                 .height(size::ROW)
                 .align_y(alignment::Vertical::Bottom)
                 .into()

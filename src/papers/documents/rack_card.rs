@@ -21,10 +21,9 @@ const ACROSS: u8 = 4;
 
 /// All rack cards, each on a page of its own.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let mut frame = frame(facts, order, "Rack cards")
+    let frame = frame(facts, order, "Rack cards")
         .landscape()
         .head(Head::Slim);
-    frame.title = "Rack cards".to_owned();
     let most = facts.slots.iter().map(|l| facts.widest(&l.slot)).max();
     let mut all = Table {
         columns: columns(most.unwrap_or(0)),

@@ -10,12 +10,16 @@ use super::{Draft, Order};
 use crate::day::{Facts, standing_request};
 use crate::lift::Slug;
 use crate::measure::Mass;
-use crate::papers::{Block, Field, Form, Head, TableStyle};
+use crate::papers::{Block, Field, Form, Head, TableStyle, pages};
 use crate::roster::{Entry, EntryKey, SlotLine};
 use crate::sheets::{
     Align, Audience, Cell, Column, Group, Table, attempt_cell, lift_short, shows_category,
 };
 use crate::standings::{Basis, Line, standings};
+
+/// Heights of a row in points, the first with which a flight fits on a page:
+/// 12, 10.5 and 9.2 mm.
+const ROWS: [f32; 3] = [34.0, 30.0, 26.0];
 
 /// Most boxes side by side on a sheet, without total and place.
 const BOXES: usize = 15;
@@ -28,6 +32,7 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
     } else {
         "Score sheets"
     };
+    let frame = frame(facts, order, title).landscape().head(Head::Slim);
     let lines = lines(facts);
     let programme: Vec<Programmed<'_>> = facts
         .slots
@@ -83,12 +88,19 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
                 hide(&mut one, "total");
                 hide(&mut one, "place");
             }
-            blocks.push(Block::table(one, style(part, blank)));
-            blocks.push(Block::KeepTogether(foot(facts, blank)));
+            let sheet = |height: f32| {
+                vec![
+                    Block::table(one.clone(), style(part, blank).row_height(height)),
+                    Block::KeepTogether(foot(facts, blank)),
+                ]
+            };
+            let mut fitting = ROWS.iter().map(|height| sheet(*height));
+            let fitting = fitting.find(|blocks| pages(&frame, blocks).len() == 1);
+            blocks.extend(fitting.unwrap_or_else(|| sheet(ROWS[0])));
         }
     }
     Draft {
-        frame: frame(facts, order, title).landscape().head(Head::Slim),
+        frame,
         blocks,
         tables: vec![(
             if blank {
@@ -267,7 +279,6 @@ fn style(part: &[Programmed<'_>], blank: bool) -> TableStyle {
     style
         .boxes(boxes)
         .box_width(if blank { 34.0 } else { 30.0 })
-        .row_height(if blank { 30.0 } else { 27.0 })
         .parted(parted)
         .bold(bold)
         .beneath("name", "note")

@@ -31,7 +31,10 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
         Audience::Posted => TableStyle::posted(),
         Audience::Private => TableStyle::working().size(11.5).row_height(18.0),
     };
-    let style = style.bold(["name"]).empty("Nobody is entered yet.");
+    let style = style
+        .bold(["name"])
+        .lines(3)
+        .empty("Nobody is entered yet.");
     let mut words = format!(
         "Openers in {}. A dash: not entered. Blank: the opener is owed.",
         facts.bar_unit

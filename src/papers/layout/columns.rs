@@ -151,7 +151,25 @@ pub(super) fn measure<'a>(
     for column in measured.iter_mut().filter(|c| c.column.attempt) {
         column.cells = column.cells.max(widest);
     }
+    widen_under_spans(&mut measured);
     measured
+}
+
+/// Makes room for spanning headings that are wider than their columns.
+fn widen_under_spans(columns: &mut [Measured<'_>]) {
+    for run in columns.chunk_by_mut(|a, b| a.column.span == b.column.span) {
+        let Some(first) = run.first().filter(|c| !c.column.span.is_empty()) else {
+            continue;
+        };
+        let span = clean(&first.column.span);
+        let wanted = fonts::width(&span, HEADING, Face::Bold) + 2.0 * PAD;
+        let wide = |c: &Measured<'_>| c.cells.max(c.heading * HEADING);
+        let have: f32 = run.iter().map(|c| wide(c) + 2.0 * PAD).sum();
+        let more = (wanted - have).max(0.0) / factor(run.len());
+        for column in run.iter_mut().filter(|_| more > 0.0) {
+            column.cells = wide(column) + more;
+        }
+    }
 }
 
 /// A cell's parts, each of which has a line of its own: an attempt's load and

@@ -19,7 +19,9 @@ use iced::keyboard::key::Named;
 use crate::day::{Command, Facts};
 use crate::desk::keys::Press;
 use crate::desk::screen::Out;
-use crate::desk::widget::grid::{self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting};
+use crate::desk::widget::grid::{
+    self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting,
+};
 
 pub use card::{CardId, Count};
 use sheet::CardSheet;
@@ -77,7 +79,11 @@ impl Cards {
     }
 
     /// Takes in what happened.
-    pub fn update(&mut self, message: Message, facts: &Facts) -> (Task<Message>, Option<Out>) {
+    pub fn update(
+        &mut self,
+        message: Message,
+        facts: &Facts,
+    ) -> (Task<Message>, Option<Out>) {
         self.settle_card(facts);
         match message {
             Message::Grid(Event::Pressed(Key::PageDown, _)) => self.turn_flight(1, facts),
@@ -122,7 +128,11 @@ impl Cards {
     }
 
     /// The answer to the act that was handed in last.
-    pub fn answered(&mut self, answer: Result<(), String>, _facts: &Facts) -> Task<Message> {
+    pub fn answered(
+        &mut self,
+        answer: Result<(), String>,
+        _facts: &Facts,
+    ) -> Task<Message> {
         let _ = self.waiting.answered(&answer, &mut self.grid);
         if self.waiting.is_empty() {
             Task::none()
@@ -170,14 +180,17 @@ impl Cards {
     }
 
     fn next(&mut self) -> Option<Out> {
-        self.waiting.next().map(Out::Submit)
+        self.waiting.send().map(Out::Submit)
     }
 
     /// Takes up a card if there is none, or if its flight has gone.
     fn settle_card(&mut self, facts: &Facts) {
         let gone = self.card.as_ref().is_none_or(|card| {
             facts.slot(card.slot.as_str()).is_none()
-                || facts.entries_of(&card.session, &card.flight).next().is_none()
+                || facts
+                    .entries_of(&card.session, &card.flight)
+                    .next()
+                    .is_none()
         });
         if gone && let Some(card) = card::first(facts) {
             self.take_up(card, facts);
@@ -210,7 +223,9 @@ impl Cards {
     }
 
     fn turn_flight(&mut self, by: isize, facts: &Facts) {
-        let Some(card) = self.card.clone() else { return };
+        let Some(card) = self.card.clone() else {
+            return;
+        };
         let flights = card::flights(facts);
         let now = flights
             .iter()
@@ -226,7 +241,9 @@ impl Cards {
     }
 
     fn turn_slot(&mut self, by: isize, facts: &Facts) {
-        let Some(card) = self.card.clone() else { return };
+        let Some(card) = self.card.clone() else {
+            return;
+        };
         let now = facts.slots.iter().position(|l| l.slot == card.slot);
         if let Some(line) = turned(&facts.slots, now, by) {
             let slot = line.slot.clone();
@@ -235,7 +252,9 @@ impl Cards {
     }
 
     fn find_elsewhere(&mut self, text: &str, facts: &Facts) {
-        let Some(card) = self.card.clone() else { return };
+        let Some(card) = self.card.clone() else {
+            return;
+        };
         let found = text
             .trim()
             .parse::<u16>()

@@ -1,7 +1,8 @@
 //! What a typed row of a card means, as commands.
 
 use crate::day::{
-    Command, CorrectionOf, Facts, FaultGiven, Light, LoadAsked, Outcome, Ruled, Ruling, Which,
+    Command, CorrectionOf, Facts, FaultGiven, Light, LoadAsked, Outcome, Ruled, Ruling,
+    Which,
 };
 use crate::lift::{Slug, catalogue};
 use crate::measure::Weight;
@@ -72,7 +73,10 @@ pub fn read_row(
                 cells.correction(facts, entry, slot, ruled, here)
             }
             None => {
-                let has_ruling = cells.ruling.as_deref().is_some_and(|r| !r.trim().is_empty());
+                let has_ruling = cells
+                    .ruling
+                    .as_deref()
+                    .is_some_and(|r| !r.trim().is_empty());
                 let before = gap;
                 if !has_ruling {
                     gap = gap.or(Some(attempt));
@@ -130,7 +134,11 @@ impl Typed {
         }
     }
 
-    fn outcome(&self, facts: &Facts, lift: &Slug) -> Result<Option<Outcome>, (usize, String)> {
+    fn outcome(
+        &self,
+        facts: &Facts,
+        lift: &Slug,
+    ) -> Result<Option<Outcome>, (usize, String)> {
         match self.ruling.as_deref().map(str::trim) {
             None | Some("") => Ok(None),
             Some(text) => read_ruling(facts, lift, text)
@@ -211,9 +219,7 @@ impl Typed {
             ));
         }
         let now = outcome.as_ref().map(outcome_words);
-        let at = load
-            .as_ref()
-            .map(|w| w.mass.show_with_unit(facts.bar_unit));
+        let at = load.as_ref().map(|w| w.mass.show_with_unit(facts.bar_unit));
         let to: Vec<String> = now.into_iter().chain(at).collect();
         let words = format!(
             "corrects attempt {attempt} from {} to {}",
@@ -237,7 +243,11 @@ impl Typed {
 
 /// A ruled attempt in words: `good at 135 kg`.
 pub fn ruled_words(facts: &Facts, ruled: &Ruled) -> String {
-    let load = ruled.fact.credited.as_ref().or(ruled.fact.requested.as_ref());
+    let load = ruled
+        .fact
+        .credited
+        .as_ref()
+        .or(ruled.fact.requested.as_ref());
     let at = load
         .map(|w| format!(" at {}", w.mass.show_with_unit(facts.bar_unit)))
         .unwrap_or_default();
@@ -256,7 +266,10 @@ fn outcome_words(outcome: &Outcome) -> String {
         Some(ruling) => ruling_words(ruling).to_owned(),
         None => {
             let letter = |l: &Light| if *l == Light::White { 'w' } else { 'r' };
-            format!("lights {}", outcome.lights.iter().map(letter).collect::<String>())
+            format!(
+                "lights {}",
+                outcome.lights.iter().map(letter).collect::<String>()
+            )
         }
     };
     let faults: Vec<&str> = outcome.faults.iter().map(|f| f.code.as_str()).collect();
@@ -280,7 +293,9 @@ pub fn read_ruling(facts: &Facts, lift: &Slug, text: &str) -> Result<Outcome, St
         "n" | "no" => outcome.ruling = Some(Ruling::No),
         "p" | "pass" => outcome.ruling = Some(Ruling::Pass),
         "t" | "time" => outcome.ruling = Some(Ruling::Time),
-        lights if !lights.is_empty() && lights.chars().all(|c| matches!(c, 'w' | 'r')) => {
+        lights
+            if !lights.is_empty() && lights.chars().all(|c| matches!(c, 'w' | 'r')) =>
+        {
             let light = |c| if c == 'w' { Light::White } else { Light::Red };
             outcome.lights = lights.chars().map(light).collect();
         }
@@ -294,22 +309,31 @@ pub fn read_ruling(facts: &Facts, lift: &Slug, text: &str) -> Result<Outcome, St
             ));
         }
     }
-    let reasons = reasons.split([',', ' ']).map(str::trim).filter(|r| !r.is_empty());
+    let reasons = reasons
+        .split([',', ' '])
+        .map(str::trim)
+        .filter(|r| !r.is_empty());
     for reason in reasons {
         outcome.faults.push(FaultGiven {
             judge: None,
             code: fault_code(lift, reason),
         });
     }
-    if !outcome.faults.is_empty() && outcome.ruling.as_ref().is_some_and(|r| !r.is_no_lift()) {
-        return Err("Only a no lift has a reason; type n, a blank and the reason.".to_owned());
+    if !outcome.faults.is_empty()
+        && outcome.ruling.as_ref().is_some_and(|r| !r.is_no_lift())
+    {
+        return Err(
+            "Only a no lift has a reason; type n, a blank and the reason.".to_owned(),
+        );
     }
     Ok(outcome)
 }
 
 /// The code that a reason means: itself, or the only one that begins with it.
 fn fault_code(lift: &Slug, reason: &str) -> String {
-    let known = catalogue().get(lift.as_str()).map_or(&[][..], |l| &l.faults[..]);
+    let known = catalogue()
+        .get(lift.as_str())
+        .map_or(&[][..], |l| &l.faults[..]);
     let mut found = known.iter().filter(|code| code.starts_with(reason));
     match (found.next(), found.next()) {
         (Some(only), None) => only.clone(),

@@ -74,7 +74,10 @@ impl<'a> CardSheet<'a> {
             let fact = &ruled.fact;
             let load = fact.credited.as_ref().or(fact.requested.as_ref());
             let text = if ruling {
-                fact.ruling.word().to_owned()
+                let codes = fact.faults.iter().map(|f| f.code.as_str());
+                let words: Vec<&str> =
+                    std::iter::once(fact.ruling.word()).chain(codes).collect();
+                words.join(" ")
             } else {
                 load.filter(|_| fact.ruling != Ruling::Pass)
                     .map(|w| w.show(unit))
@@ -121,8 +124,9 @@ impl<'a> CardSheet<'a> {
         }
         let reasons_owed = (1..=self.attempts)
             .filter(|n| {
-                self.ruled(entry, *n)
-                    .is_some_and(|r| r.fact.ruling == Ruling::No && r.fact.faults.is_empty())
+                self.ruled(entry, *n).is_some_and(|r| {
+                    r.fact.ruling == Ruling::No && r.fact.faults.is_empty()
+                })
             })
             .count();
         if reasons_owed > 0 {
@@ -133,7 +137,11 @@ impl<'a> CardSheet<'a> {
 
     /// What a row's name is.
     pub fn name_of(&self, entry: &Entry) -> u32 {
-        entry.key.0.saturating_mul(SLOTS).saturating_add(self.slot_at)
+        entry
+            .key
+            .0
+            .saturating_mul(SLOTS)
+            .saturating_add(self.slot_at)
     }
 
     /// What Enter will do, as a sentence.
@@ -145,7 +153,9 @@ impl<'a> CardSheet<'a> {
         if let Some(text) = grid.finding() {
             return match self.found(grid.cursor.row, text) {
                 true => format!("Enter goes to lot {}, {}.", entry.number, entry.name()),
-                false => format!("No lot here begins with {text}; Enter looks on the other cards."),
+                false => format!(
+                    "No lot here begins with {text}; Enter looks on the other cards."
+                ),
             };
         }
         let key = self.name_of(entry);
@@ -264,7 +274,8 @@ impl Sheet for CardSheet<'_> {
         let at = text.find(|c: char| !(c.is_ascii_digit() || matches!(c, '.' | ' ')))?;
         let rest = &text[at..];
         let one_letter = rest.chars().count() == 1;
-        (one_letter && rest.starts_with(['g', 'n', 'p', 't', 'G', 'N', 'P', 'T'])).then_some(at)
+        (one_letter && rest.starts_with(['g', 'n', 'p', 't', 'G', 'N', 'P', 'T']))
+            .then_some(at)
     }
 
     fn extends(&self, _row: usize, column: usize, text: &str) -> bool {

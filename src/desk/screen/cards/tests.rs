@@ -44,10 +44,16 @@ fn written(day: &Day, number: u16, slot: &str) -> Vec<String> {
         .filter_map(|a| a.ruled.as_ref())
         .map(|r| {
             let load = r.fact.credited.as_ref().map(|w| w.show(facts.bar_unit));
-            let faults: Vec<&str> = r.fact.faults.iter().map(|f| f.code.as_str()).collect();
-            format!("{} {} {}", load.unwrap_or_default(), r.fact.ruling, faults.join(","))
-                .trim()
-                .to_owned()
+            let faults: Vec<&str> =
+                r.fact.faults.iter().map(|f| f.code.as_str()).collect();
+            format!(
+                "{} {} {}",
+                load.unwrap_or_default(),
+                r.fact.ruling,
+                faults.join(",")
+            )
+            .trim()
+            .to_owned()
         })
         .collect()
 }
@@ -67,7 +73,11 @@ fn a_row_is_typed_without_tab_and_recorded_on_enter() {
 #[test]
 fn tab_works_as_well_and_enter_ends_a_short_row() {
     let (mut day, mut cards) = started(1..=2, "");
-    let refusals = play(&mut day, &mut cards, "60<Tab>g65<Tab>n<Enter>50<Tab>p<Enter>");
+    let refusals = play(
+        &mut day,
+        &mut cards,
+        "60<Tab>g65<Tab>n<Enter>50<Tab>p<Enter>",
+    );
     assert_eq!(refusals, Vec::<String>::new());
     assert_eq!(written(&day, 1, "clean"), ["60 good", "65 no"]);
     assert_eq!(written(&day, 2, "clean").len(), 1);
@@ -83,7 +93,10 @@ fn a_standing_request_is_taken_by_the_letter_alone() {
 #[test]
 fn a_load_alone_is_a_request() {
     let (mut day, mut cards) = started(1..=1, "60");
-    assert_eq!(play(&mut day, &mut cards, "g62.5<Enter>"), Vec::<String>::new());
+    assert_eq!(
+        play(&mut day, &mut cards, "g62.5<Enter>"),
+        Vec::<String>::new()
+    );
     let facts = day.facts();
     let entry = facts.entry_by_number(1).unwrap();
     let standing = crate::day::standing_request(facts, entry, &slug("clean"), 2).unwrap();
@@ -97,15 +110,24 @@ fn a_no_lift_may_name_its_reason() {
     assert_eq!(play(&mut day, &mut cards, script), Vec::<String>::new());
     let lines = written(&day, 1, "clean");
     assert_eq!(lines.len(), 3, "{lines:?}");
-    assert!(lines[0].starts_with("60 no ") && lines[0].len() > 8, "{lines:?}");
+    assert!(
+        lines[0].starts_with("60 no ") && lines[0].len() > 8,
+        "{lines:?}"
+    );
     assert_eq!(lines[1], "62.5 no");
-    assert_eq!(lines[0].split_once("no").unwrap().1, lines[2].split_once("no").unwrap().1);
+    assert_eq!(
+        lines[0].split_once("no").unwrap().1,
+        lines[2].split_once("no").unwrap().1
+    );
 }
 
 #[test]
 fn the_last_ruling_of_a_row_gives_way_to_the_next_row() {
     let (mut day, mut cards) = started(1..=3, "");
-    assert_eq!(play(&mut day, &mut cards, "60g65g70n50gpp40g"), Vec::<String>::new());
+    assert_eq!(
+        play(&mut day, &mut cards, "60g65g70n50gpp40g"),
+        Vec::<String>::new()
+    );
     assert_eq!(written(&day, 1, "clean"), ["60 good", "65 good", "70 no"]);
     assert_eq!(written(&day, 2, "clean"), ["50 good", "pass", "pass"]);
     let _ = play(&mut day, &mut cards, "<Enter>");
@@ -123,7 +145,13 @@ fn refusals_stay_at_their_cells_with_the_text() {
     // A ruling without a load, and an attempt before its time.
     let _ = play(&mut day, &mut cards, "g<Enter>");
     let second = sheet_key(&day, &cards, 1);
-    assert!(cards.grid.refused(second).unwrap().contains("has not asked for a load"));
+    assert!(
+        cards
+            .grid
+            .refused(second)
+            .unwrap()
+            .contains("has not asked for a load")
+    );
     assert_eq!(cards.grid.draft(second, 3).unwrap().text, "g");
     assert_eq!(day.facts().runs.len(), 0);
 }
@@ -138,7 +166,10 @@ fn an_attempt_out_of_order_is_refused_with_the_one_that_comes_first() {
     let _ = play(&mut day, &mut cards, "<Tab><Tab>60g<Enter>");
     let key = sheet_key(&day, &cards, 0);
     let sentence = cards.grid.refused(key).unwrap();
-    assert!(sentence.starts_with("Attempt 1 of lot 1 comes first"), "{sentence}");
+    assert!(
+        sentence.starts_with("Attempt 1 of lot 1 comes first"),
+        "{sentence}"
+    );
 }
 
 #[test]
@@ -148,12 +179,18 @@ fn typing_over_a_ruled_attempt_asks_and_enter_there_corrects() {
     // Row 1, load of attempt 1.
     let _ = play(&mut day, &mut cards, "<Up>65");
     let line = CardSheet::new(day.facts(), cards.card().unwrap()).line(&cards.grid);
-    assert!(line.contains("corrects attempt 1 from good at 60 kg to 65 kg"), "{line}");
+    assert!(
+        line.contains("corrects attempt 1 from good at 60 kg to 65 kg"),
+        "{line}"
+    );
     // Leaving doesn't correct.
     let _ = play(&mut day, &mut cards, "<Down>");
     assert_eq!(written(&day, 1, "clean"), ["60 good"]);
     assert!(cards.has_drafts());
-    assert_eq!(play(&mut day, &mut cards, "<Up><Enter>"), Vec::<String>::new());
+    assert_eq!(
+        play(&mut day, &mut cards, "<Up><Enter>"),
+        Vec::<String>::new()
+    );
     assert_eq!(written(&day, 1, "clean"), ["65 good"]);
     assert!(!cards.has_drafts());
 }
@@ -166,7 +203,14 @@ fn cards_turn_and_a_lot_is_found_on_another_card() {
     assert_eq!(cards.card().unwrap().flight, "B");
     // The row that was left by turning was handed in: a request.
     let entry = day.facts().entry_by_number(1).unwrap();
-    assert_eq!(day.facts().attempt(entry.key, &slug("clean"), 1).unwrap().requests.len(), 1);
+    assert_eq!(
+        day.facts()
+            .attempt(entry.key, &slug("clean"), 1)
+            .unwrap()
+            .requests
+            .len(),
+        1
+    );
     let _ = play(&mut day, &mut cards, "<PageDown><Home>30<Enter>g<Enter>");
     assert_eq!(written(&day, 30, "clean"), ["50 good"]);
     let (_, _) = cards.update(Message::Slot(1), day.facts());
@@ -204,7 +248,10 @@ fn twelve_cards_of_sixty_attempts_take_less_than_five_minutes_at_five_keys_a_sec
         .filter(|r| matches!(r.event, crate::day::Event::Ruled(_)))
         .count();
     assert_eq!(ruled, 60);
-    assert_eq!(written(&day, 1, "clean"), ["100 good", "110 good", "120 good"]);
+    assert_eq!(
+        written(&day, 1, "clean"),
+        ["100 good", "110 good", "120 good"]
+    );
     assert_eq!(written(&day, 4, "clean"), ["103 no", "113 no", "123 no"]);
 }
 

@@ -29,8 +29,13 @@ impl Cards {
             see::lift_name(&card.slot)
         );
         let head = row![
-            text(title).size(size::TITLE).font(crate::desk::font::BOLD).width(Fill),
-            text(self.waits()).size(size::BODY).style(theme::text::warning),
+            text(title)
+                .size(size::TITLE)
+                .font(crate::desk::font::BOLD)
+                .width(Fill),
+            text(self.waits())
+                .size(size::BODY)
+                .style(theme::text::warning),
         ]
         .spacing(size::GAP);
         let sheet = CardSheet::new(facts, card);

@@ -14,6 +14,7 @@ use crate::desk::widget::form::{self, Field, Form};
 use crate::desk::widget::lamp;
 use crate::measure::Unit;
 use crate::rules::{format_named, formats};
+use crate::samples::Sample;
 
 const FIELD: &str = "first-field";
 
@@ -38,8 +39,8 @@ pub enum Ask {
         /// The old day.
         like: Option<PathBuf>,
     },
-    /// Make and open the sample.
-    Sample,
+    /// Make and open a sample.
+    Sample(Sample),
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -174,7 +175,8 @@ impl First {
             Field::press("new", "New day", "Enter asks for name, date, format, unit and platforms."),
             Field::press("like", "New day like an old one", "Enter asks for the old day; rules, lifts and platforms are taken from it."),
             Field::press("browse", "Open a day", "Enter asks for the file; a file can also be dropped on this window."),
-            Field::press("sample", "Try the sample", "Enter makes a fresh copy of an invented day and opens it."),
+            Field::press("sample", "Try the sample max day", "Enter makes a fresh copy of an invented day on four racks and opens it."),
+            Field::press("meet", "Try the sample meet", "Enter makes a fresh copy of an invented weightlifting meet and opens it."),
         ]);
         list
     }
@@ -186,10 +188,7 @@ impl First {
         let fields = self.fields();
         let ask = self.form.update(message, &fields);
         // One click is enough for what is only pressed.
-        let ask = ask.or_else(|| {
-            let field = fields.get(self.form.cursor()).filter(|_| picked)?;
-            (field.kind == form::Kind::Press).then(|| form::Ask::Press(field.key.clone()))
-        });
+        let ask = ask.or_else(|| self.form.pressed(picked, &fields));
         match ask? {
             form::Ask::Change(key, value) if key == "open" => Some(Ask::Open(path_of(&value))),
             form::Ask::Change(key, value) => {
@@ -244,7 +243,8 @@ impl First {
     fn press(&mut self, key: &str) -> Option<Ask> {
         match key {
             "last" => return self.last.clone().map(Ask::Open),
-            "sample" => return Some(Ask::Sample),
+            "sample" => return Some(Ask::Sample(Sample::MaxDay)),
+            "meet" => return Some(Ask::Sample(Sample::Meet)),
             "make" => return self.make(),
             "new" => self.page = Page::New,
             "like" => self.page = Page::Like,

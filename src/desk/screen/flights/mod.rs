@@ -86,7 +86,11 @@ impl Flights {
     }
 
     /// Takes in what happened.
-    pub fn update(&mut self, message: Message, facts: &Facts) -> (Task<Message>, Option<Out>) {
+    pub fn update(
+        &mut self,
+        message: Message,
+        facts: &Facts,
+    ) -> (Task<Message>, Option<Out>) {
         let mut task = Task::none();
         match message {
             Message::Grid(event) => {
@@ -123,7 +127,7 @@ impl Flights {
         if self.accepting {
             return (task, None);
         }
-        (task, self.waiting.next().map(Out::Submit))
+        (task, self.waiting.send().map(Out::Submit))
     }
 
     /// A key that no text field has taken.
@@ -143,14 +147,19 @@ impl Flights {
             return on.then_some(Message::Turned);
         }
         let key = grid::key_of(&press.key, press.modifiers)?;
-        if key == Key::Escape && !self.grid.has_drafts() && self.grid.finding().is_none() {
+        if key == Key::Escape && !self.grid.has_drafts() && self.grid.finding().is_none()
+        {
             return Some(Message::Turned);
         }
         Some(Message::Grid(Event::Pressed(key, 0)))
     }
 
     /// The answer to the act that was handed in last.
-    pub fn answered(&mut self, answer: Result<(), String>, _facts: &Facts) -> Task<Message> {
+    pub fn answered(
+        &mut self,
+        answer: Result<(), String>,
+        _facts: &Facts,
+    ) -> Task<Message> {
         if self.accepting {
             self.accepting = false;
             match answer {

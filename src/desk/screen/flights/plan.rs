@@ -23,7 +23,8 @@ pub fn usual(facts: &Facts) -> String {
         .map(|e| e.session.as_str())
         .find(|s| !s.is_empty())
         .unwrap_or("1");
-    let platforms: Vec<String> = (1..=facts.platforms.len()).map(|n| n.to_string()).collect();
+    let platforms: Vec<String> =
+        (1..=facts.platforms.len()).map(|n| n.to_string()).collect();
     format!("{session} by strength on {}", platforms.join(" "))
 }
 
@@ -52,7 +53,8 @@ pub fn read_plan(facts: &Facts, text: &str) -> Result<Plan, String> {
                 plan.platforms = (1..=all).collect();
             }
             "on" => {
-                let platform = crate::desk::screen::roster::fields::read_platform(facts, word)?;
+                let platform =
+                    crate::desk::screen::roster::fields::read_platform(facts, word)?;
                 if !plan.platforms.contains(&platform) {
                     plan.platforms.push(platform);
                 }
@@ -63,7 +65,9 @@ pub fn read_plan(facts: &Facts, text: &str) -> Result<Plan, String> {
                     .next()
                     .filter(|c| c.is_ascii_alphabetic() && word.len() == 1)
                     .ok_or_else(|| {
-                        format!("“{word}” is no flight to begin with; write a letter, A to Z.")
+                        format!(
+                            "“{word}” is no flight to begin with; write a letter, A to Z."
+                        )
                     })?
                     .to_ascii_uppercase();
             }
@@ -89,7 +93,11 @@ pub fn read_plan(facts: &Facts, text: &str) -> Result<Plan, String> {
         return Err(format!(
             "Nobody is entered in session {}; there is {}.",
             plan.session,
-            if known.is_empty() { "none yet".to_owned() } else { known.join(", ") }
+            if known.is_empty() {
+                "none yet".to_owned()
+            } else {
+                known.join(", ")
+            }
         ));
     }
     if plan.platforms.is_empty() {
@@ -106,14 +114,13 @@ fn read_by(word: &str) -> Result<FlightBy, String> {
         ("category", FlightBy::Category),
     ];
     let word = word.to_lowercase();
-    let mut found = words.iter().filter(|(w, _)| w.starts_with(&word));
-    match (found.next(), found.next()) {
-        (Some((_, by)), None) => Ok(*by),
-        (Some((_, by)), Some(_)) if word == "s" => {
-            // Both strength and sex begin so; the usual one is meant.
-            Ok(*by)
-        }
-        _ => Err(format!(
+    // An s alone is strength, the usual one.
+    let found = words
+        .iter()
+        .find(|(w, _)| !word.is_empty() && w.starts_with(&word));
+    match found {
+        Some((_, by)) => Ok(*by),
+        None => Err(format!(
             "Flights can't be made by “{word}”; write by strength, rack, sex or category."
         )),
     }
@@ -157,7 +164,10 @@ impl Plan {
             })
             .collect();
         if moves.is_empty() {
-            return Err(format!("Nobody in session {} is there to be placed.", self.session));
+            return Err(format!(
+                "Nobody in session {} is there to be placed.",
+                self.session
+            ));
         }
         Ok(Command::Place(moves))
     }
@@ -196,7 +206,11 @@ impl Plan {
 fn free_letter(facts: &Facts, session: &str) -> char {
     let used = |c: char| {
         facts.flights.iter().any(|f| {
-            f.session == session && f.name.chars().next().is_some_and(|n| n >= c && n.is_ascii_uppercase())
+            f.session == session
+                && f.name
+                    .chars()
+                    .next()
+                    .is_some_and(|n| n >= c && n.is_ascii_uppercase())
         })
     };
     ('A'..='Z').find(|c| !used(*c)).unwrap_or('A')

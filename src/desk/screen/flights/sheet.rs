@@ -138,12 +138,17 @@ impl Sheet for FlightSheet<'_> {
             FLIGHT => Cell::open(entry.flight.clone()),
             4 => {
                 let platform = self.facts.platform_of(entry);
-                Cell::fixed(platform.map_or_else(String::new, |p| self.facts.platform_label(p)))
+                Cell::fixed(
+                    platform.map_or_else(String::new, |p| self.facts.platform_label(p)),
+                )
             }
             5 => Cell::fixed(entry.sex.map(|s| s.to_string()).unwrap_or_default()),
             6 => Cell::fixed(entry.category.clone()),
             7 => {
-                let rack = entry.setups.iter().find(|(name, _)| name.starts_with("rack"));
+                let rack = entry
+                    .setups
+                    .iter()
+                    .find(|(name, _)| name.starts_with("rack"));
                 Cell::fixed(rack.map_or("", |(_, value)| value))
             }
             other => match self.facts.slots.get(other - 8) {

@@ -6,7 +6,13 @@ use crate::desk::widget::grid::trial::{enter, keys, max_day, submit};
 fn started() -> Day {
     let mut day = max_day();
     for number in 1..=20_u16 {
-        enter(&mut day, number, "Ann", "X", &format!("{}", 40 + number * 5 / 2 * 2));
+        enter(
+            &mut day,
+            number,
+            "Ann",
+            "X",
+            &format!("{}", 40 + number * 5 / 2 * 2),
+        );
     }
     day
 }
@@ -27,9 +33,15 @@ fn the_line_reads_in_any_order() {
     let facts = day.facts();
     assert_eq!(usual(facts), "1 by strength on 1 2");
     let plan = read_plan(facts, "1 from c on 2,1 by cat").unwrap();
-    assert_eq!((plan.by, plan.platforms, plan.first), (FlightBy::Category, vec![2, 1], 'C'));
+    assert_eq!(
+        (plan.by, plan.platforms, plan.first),
+        (FlightBy::Category, vec![2, 1], 'C')
+    );
     let plan = read_plan(facts, "1 by rack on all").unwrap();
-    assert_eq!((plan.by, plan.platforms), (FlightBy::RackHeight, vec![1, 2]));
+    assert_eq!(
+        (plan.by, plan.platforms),
+        (FlightBy::RackHeight, vec![1, 2])
+    );
     for (text, part) in [
         ("", "Write the session"),
         ("9", "Nobody is entered in session 9; there is 1."),
@@ -56,10 +68,18 @@ fn a_proposal_is_accepted_as_one_act() {
         "Enter places 20 athletes in 2 flights, A to B; the longest platform takes 45 minutes \
          of the 45 that are planned."
     );
-    let acts = day.journal().iter().map(|r| r.act).collect::<std::collections::BTreeSet<_>>();
+    let acts = day
+        .journal()
+        .iter()
+        .map(|r| r.act)
+        .collect::<std::collections::BTreeSet<_>>();
     let (_, out) = flights.update(Message::Accepted, day.facts());
     assert_eq!(settle(&mut day, &mut flights, out), None);
-    let after = day.journal().iter().map(|r| r.act).collect::<std::collections::BTreeSet<_>>();
+    let after = day
+        .journal()
+        .iter()
+        .map(|r| r.act)
+        .collect::<std::collections::BTreeSet<_>>();
     assert_eq!(after.len(), acts.len() + 1);
     assert_eq!(day.facts().entries_of("1", "A").count(), 10);
     assert_eq!(day.facts().flight("1", "B").unwrap().platform, 2);
@@ -76,7 +96,10 @@ fn a_flight_on_another_platform_is_named_before_enter() {
     let (_, out) = flights.update(Message::Accepted, day.facts());
     assert_eq!(out, None);
     let sentence = flights.refused.unwrap();
-    assert!(sentence.starts_with("Flight A is on platform 1 already"), "{sentence}");
+    assert!(
+        sentence.starts_with("Flight A is on platform 1 already"),
+        "{sentence}"
+    );
 }
 
 #[test]
@@ -91,7 +114,12 @@ fn a_flight_is_typed_beside_an_athlete() {
     let facts = day.facts();
     let place = |n| {
         let entry = facts.entry_by_number(n).unwrap();
-        format!("{}/{} {:?}", entry.session, entry.flight, facts.platform_of(entry))
+        format!(
+            "{}/{} {:?}",
+            entry.session,
+            entry.flight,
+            facts.platform_of(entry)
+        )
     };
     assert_eq!(place(1), "1/C Some(2)");
     assert_eq!(place(2), "1/C Some(2)");

@@ -1,7 +1,9 @@
 //! The flights on the screen.
 
 use iced::widget::text::Wrapping;
-use iced::widget::{Column, button, column, container, row, scrollable, text, text_input};
+use iced::widget::{
+    Column, button, column, container, row, scrollable, text, text_input,
+};
 use iced::{Element, Fill};
 
 use super::sheet::FlightSheet;
@@ -33,7 +35,10 @@ impl Flights {
                 .on_press_maybe((!in_hand).then_some(Message::Turned))
         };
         let head = row![
-            text("Flights").size(size::TITLE).font(font::BOLD).width(Fill),
+            text("Flights")
+                .size(size::TITLE)
+                .font(font::BOLD)
+                .width(Fill),
             tab("Proposal", !self.by_hand),
             tab("By hand", self.by_hand),
         ]
@@ -115,7 +120,10 @@ impl Flights {
 
 /// One column of names a flight.
 fn proposed<'a>(facts: &'a Facts, proposal: &Proposal) -> Element<'a, Message> {
-    let flights = proposal.flights.iter().map(|flight| one_flight(facts, flight));
+    let flights = proposal
+        .flights
+        .iter()
+        .map(|flight| one_flight(facts, flight));
     scrollable(row(flights).spacing(size::GAP).wrap())
         .width(Fill)
         .height(Fill)
@@ -123,10 +131,20 @@ fn proposed<'a>(facts: &'a Facts, proposal: &Proposal) -> Element<'a, Message> {
 }
 
 fn one_flight<'a>(facts: &'a Facts, flight: &FlightPlan) -> Element<'a, Message> {
-    let head = format!("Flight {}, {}", flight.name, facts.platform_label(flight.platform));
-    let about = format!("{} athletes, {} minutes", flight.numbers.len(), flight.minutes);
+    let head = format!(
+        "Flight {}, {}",
+        flight.name,
+        facts.platform_label(flight.platform)
+    );
+    let about = format!(
+        "{} athletes, {} minutes",
+        flight.numbers.len(),
+        flight.minutes
+    );
     let names = flight.numbers.iter().map(|number| {
-        let name = facts.entry_by_number(*number).map(crate::roster::Entry::name);
+        let name = facts
+            .entry_by_number(*number)
+            .map(crate::roster::Entry::name);
         text(format!("{number}  {}", name.unwrap_or_default()))
             .size(size::BODY)
             .wrapping(Wrapping::None)
@@ -134,7 +152,10 @@ fn one_flight<'a>(facts: &'a Facts, flight: &FlightPlan) -> Element<'a, Message>
     });
     container(
         column![
-            text(head).size(size::BODY).font(font::BOLD).wrapping(Wrapping::None),
+            text(head)
+                .size(size::BODY)
+                .font(font::BOLD)
+                .wrapping(Wrapping::None),
             text(about).size(size::SMALL).style(theme::text::muted),
             Column::with_children(names),
         ]
@@ -153,7 +174,13 @@ fn sizes(facts: &Facts) -> String {
         .flights
         .iter()
         .map(|flight| {
-            let many = facts.entries_of(&flight.session, &flight.name).count();
+            (
+                flight,
+                facts.entries_of(&flight.session, &flight.name).count(),
+            )
+        })
+        .filter(|(_, many)| *many > 0)
+        .map(|(flight, many)| {
             let platform = facts.platform_label(flight.platform);
             if facts.sessions.len() > 1 {
                 format!("{}/{} on {platform}: {many}", flight.session, flight.name)
@@ -162,7 +189,11 @@ fn sizes(facts: &Facts) -> String {
             }
         })
         .collect();
-    let none = facts.entries.values().filter(|e| e.flight.is_empty()).count();
+    let none = facts
+        .entries
+        .values()
+        .filter(|e| e.flight.is_empty())
+        .count();
     if none > 0 {
         parts.push(format!("no flight: {none}"));
     }

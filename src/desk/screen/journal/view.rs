@@ -21,7 +21,7 @@ impl Journal {
         let head = row![
             cell("Time", 84, size::SMALL, false, false),
             cell("Where", 110, size::SMALL, false, false),
-            cell("By", 120, size::SMALL, false, false),
+            cell("By", 190, size::SMALL, false, false),
             cell("What", Fill, size::SMALL, false, false),
         ]
         .padding([0, 6]);
@@ -92,7 +92,7 @@ impl Journal {
         let line = row![
             cell(act.time.clone(), 84, size::BODY, in_hand, false),
             cell(act.place.clone(), 110, size::BODY, false, false),
-            cell(act.hand.clone(), 120, size::BODY, false, false),
+            cell(act.hand.clone(), 190, size::BODY, false, false),
             container(what).width(Fill).clip(true),
         ]
         .align_y(alignment::Vertical::Center)

@@ -4,8 +4,11 @@ use iced::widget::{column, container};
 use iced::{Element, Task};
 
 use crate::desk::keys::Press;
-use crate::desk::papers::{self, Order};
+use crate::day::Stamp;
 use crate::desk::widget::form::{self, Field, Form};
+use crate::papers::Paper;
+use crate::papers::documents::{NAMES, Order};
+use crate::sheets::Audience;
 
 const FIELD: &str = "papers-field";
 
@@ -53,11 +56,16 @@ impl Papers {
     }
 
     /// What would be written.
-    pub fn order(&self) -> Order {
+    pub fn order(&self, made: Stamp) -> Order {
         Order {
-            only: self.only.clone().into_iter().collect(),
-            a4: self.a4,
-            posted: self.posted,
+            size: if self.a4 { Paper::A4 } else { Paper::Letter },
+            audience: if self.posted {
+                Audience::Posted
+            } else {
+                Audience::Private
+            },
+            made,
+            only: self.only.clone().map(|name| vec![name]),
         }
     }
 
@@ -75,29 +83,35 @@ impl Papers {
             Field::press("all", "Write all papers", "Enter writes them into a folder beside the day's file."),
             Field::heading("One paper"),
         ];
-        for (name, what) in papers::list() {
-            let mut field = Field::press(&format!("one/{name}"), &name, "Enter writes this one.");
-            field.value = what;
-            list.push(field);
+        for name in NAMES {
+            let label = name.replace('-', " ");
+            list.push(Field::press(
+                &format!("one/{name}"),
+                &label,
+                "Enter writes this one, as PDF with its tables as CSV.",
+            ));
         }
         list
     }
 
-    /// Takes a message; returns what is to be written.
-    pub fn update(&mut self, message: Message) -> Option<Order> {
+    /// Takes a message; returns whether something is to be written.
+    pub fn update(&mut self, message: Message) -> bool {
         let Message::Form(message) = message;
         let fields = self.fields();
-        match self.form.update(message, &fields)? {
-            form::Ask::Change(key, value) => {
+        let picked = matches!(message, form::Message::Picked(_));
+        let ask = self.form.update(message, &fields);
+        match ask.or_else(|| self.form.pressed(picked, &fields)) {
+            None => false,
+            Some(form::Ask::Change(key, value)) => {
                 match key.as_str() {
                     "size" => self.a4 = value == "A4",
                     _ => self.posted = value == "for posting",
                 }
-                None
+                false
             }
-            form::Ask::Press(key) => {
+            Some(form::Ask::Press(key)) => {
                 self.only = key.strip_prefix("one/").map(str::to_owned);
-                Some(self.order())
+                true
             }
         }
     }

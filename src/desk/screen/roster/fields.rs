@@ -2,7 +2,7 @@
 
 use crate::day::{Command, Facts, NewEntry, Place, Roll};
 use crate::lift::Slug;
-use crate::roster::{Change, Column, Entry, Presence};
+use crate::roster::{Change, Column, Entry, Presence, SlotLine};
 
 /// What a column of the grid holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -49,7 +49,9 @@ impl Field {
             Self::Detail(Column::Lot) => entry.number.to_string(),
             Self::Detail(Column::Given) => entry.given.clone(),
             Self::Detail(Column::Family) => entry.family.clone(),
-            Self::Detail(Column::Sex) => entry.sex.map(|s| s.to_string()).unwrap_or_default(),
+            Self::Detail(Column::Sex) => {
+                entry.sex.map(|s| s.to_string()).unwrap_or_default()
+            }
             Self::Detail(Column::Born) => {
                 entry.born.map(|b| b.to_string()).unwrap_or_default()
             }
@@ -92,7 +94,9 @@ impl Field {
                     .map_err(|e| format!("{e}."))?;
                 edit(changes)
             }
-            Self::Opener(slot) => edit(vec![read_opener(facts, entry.variant(slot), slot, text)?]),
+            Self::Opener(slot) => {
+                edit(vec![read_opener(facts, entry.variant(slot), slot, text)?])
+            }
             Self::Session => place(read_session(text)?),
             Self::Flight => place(read_flight(facts, text)?),
             Self::Roll => read_roll(number, text).map(Some),
@@ -129,7 +133,9 @@ pub fn new_entry(
                 new.changes.push(change);
             }
             _ if text.is_empty() => {}
-            Field::Session => new.place.session = read_session(text).map_err(wrong)?.session,
+            Field::Session => {
+                new.place.session = read_session(text).map_err(wrong)?.session;
+            }
             Field::Flight => {
                 let place = read_flight(facts, text).map_err(wrong)?;
                 new.place.flight = place.flight;
@@ -157,7 +163,10 @@ pub fn new_entry(
     if new.changes.iter().any(is_name) {
         Ok(new)
     } else {
-        Err((1, "An entry needs a name; type the given or the family name.".to_owned()))
+        Err((
+            1,
+            "An entry needs a name; type the given or the family name.".to_owned(),
+        ))
     }
 }
 
@@ -172,7 +181,7 @@ pub fn opener_text(facts: &Facts, entry: &Entry, slot: &Slug) -> String {
         .get(slot)
         .and_then(|line| line.opener.as_ref())
         .map_or_else(|| "owed".to_owned(), |w| w.show(facts.bar_unit));
-    let usual = facts.slot(slot.as_str()).map(|l| l.default_variant());
+    let usual = facts.slot(slot.as_str()).map(SlotLine::default_variant);
     if usual == Some(variant) {
         load
     } else {
@@ -231,7 +240,12 @@ pub fn read_opener(
 
 /// What is to be said of an opener as it is typed: off the step, above the
 /// ceiling, under the empty bar, or a larger jump than is advised.
-pub fn opener_advice(facts: &Facts, entry: &Entry, slot: &Slug, text: &str) -> Option<String> {
+pub fn opener_advice(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    text: &str,
+) -> Option<String> {
     let change = read_opener(facts, entry.variant(slot), slot, text.trim()).ok()?;
     let Change::Slot {
         variant: Some(variant),
@@ -244,7 +258,10 @@ pub fn opener_advice(facts: &Facts, entry: &Entry, slot: &Slug, text: &str) -> O
     let unit = facts.bar_unit;
     let show = |mass: crate::measure::Mass| mass.show_with_unit(unit);
     if let Some(most) = entry.ceiling(slot).filter(|most| load.mass > most.mass) {
-        return Some(format!("It is above {}, the most that is allowed today.", show(most.mass)));
+        return Some(format!(
+            "It is above {}, the most that is allowed today.",
+            show(most.mass)
+        ));
     }
     let step = facts.rules.step;
     if !load.mass.is_multiple_of(step) {
@@ -342,7 +359,9 @@ fn read_roll(number: u16, text: &str) -> Result<Command, String> {
     let word = word.to_lowercase();
     let reason = reason.trim().to_owned();
     let words = ["here", "absent", "away", "back", "withdraw"];
-    let mut found = words.iter().filter(|w| !word.is_empty() && w.starts_with(&word));
+    let mut found = words
+        .iter()
+        .filter(|w| !word.is_empty() && w.starts_with(&word));
     let only = match (found.next(), found.next()) {
         (Some(only), None) => *only,
         _ => "",

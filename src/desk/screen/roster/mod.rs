@@ -18,7 +18,9 @@ use iced::keyboard::Key as Pressed;
 use crate::day::{Command, Facts};
 use crate::desk::keys::Press;
 use crate::desk::screen::Out;
-use crate::desk::widget::grid::{self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting};
+use crate::desk::widget::grid::{
+    self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting,
+};
 use crate::roster::Change;
 
 use sheet::{NEW, RosterSheet, entry_of};
@@ -98,11 +100,16 @@ impl Roster {
     }
 
     /// Takes in what happened.
-    pub fn update(&mut self, message: Message, facts: &Facts) -> (Task<Message>, Option<Out>) {
+    pub fn update(
+        &mut self,
+        message: Message,
+        facts: &Facts,
+    ) -> (Task<Message>, Option<Out>) {
         let mut task = Task::none();
         match message {
             Message::Grid(event) => {
-                let from_shell = matches!(event, Event::Pressed(_, 0) | Event::Clicked(_));
+                let from_shell =
+                    matches!(event, Event::Pressed(_, 0) | Event::Clicked(_));
                 if from_shell {
                     task = grid::focus(FIELD);
                 }
@@ -125,7 +132,7 @@ impl Roster {
                 task = grid::focus(FIELD);
             }
         }
-        (task, self.waiting.next().map(Out::Submit))
+        (task, self.waiting.send().map(Out::Submit))
     }
 
     /// A key that no text field has taken.
@@ -145,7 +152,11 @@ impl Roster {
     }
 
     /// The answer to the act that was handed in last.
-    pub fn answered(&mut self, answer: Result<(), String>, facts: &Facts) -> Task<Message> {
+    pub fn answered(
+        &mut self,
+        answer: Result<(), String>,
+        facts: &Facts,
+    ) -> Task<Message> {
         let handed = self.waiting.answered(&answer, &mut self.grid);
         if answer.is_ok() && handed.is_some_and(|h| h.row == NEW) {
             self.grid.settle_row(NEW);
@@ -163,7 +174,8 @@ impl Roster {
         match said {
             Said::Cell { row, column, text } => {
                 let sheet = RosterSheet::new(facts);
-                let (Some(entry), Some(field)) = (entry_of(facts, row), sheet.fields.get(column))
+                let (Some(entry), Some(field)) =
+                    (entry_of(facts, row), sheet.fields.get(column))
                 else {
                     return;
                 };
@@ -188,7 +200,11 @@ impl Roster {
     }
 
     fn add(&mut self, facts: &Facts) {
-        if self.grid.drafts_of(NEW).all(|(_, d)| d.text.trim().is_empty()) {
+        if self
+            .grid
+            .drafts_of(NEW)
+            .all(|(_, d)| d.text.trim().is_empty())
+        {
             self.grid.settle_row(NEW);
             return;
         }
@@ -208,11 +224,14 @@ impl Roster {
     fn renumber(&mut self, text: &str, facts: &Facts) {
         let sheet = RosterSheet::new(facts);
         let row = sheet.key(self.grid.cursor.row);
-        let (Some(entry), Some(number)) = (entry_of(facts, row), text.trim().strip_prefix("to "))
+        let (Some(entry), Some(number)) =
+            (entry_of(facts, row), text.trim().strip_prefix("to "))
         else {
             return;
         };
-        let read = facts.reading().read(&crate::roster::Column::Lot, number, None);
+        let read = facts
+            .reading()
+            .read(&crate::roster::Column::Lot, number, None);
         match read.as_deref() {
             Ok([Change::Number(new)]) => {
                 let what = Command::Edit {

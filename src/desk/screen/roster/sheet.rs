@@ -69,14 +69,18 @@ impl<'a> RosterSheet<'a> {
                     "{name} of {who}: the opener, “-” for not entered, a variant's name for \
                      another lift."
                 ),
-                _ => format!("{name} of {who}. Typing replaces it; Enter goes down, Tab along."),
+                _ => format!(
+                    "{name} of {who}. Typing replaces it; Enter goes down, Tab along."
+                ),
             };
         };
         match field.command(self.facts, entry, &draft.text) {
             Err(sentence) => sentence,
             Ok(None) => format!("{name} of {who} stays as it is."),
             Ok(Some(_)) => {
-                let advice = field.advice(self.facts, entry, &draft.text).unwrap_or_default();
+                let advice = field
+                    .advice(self.facts, entry, &draft.text)
+                    .unwrap_or_default();
                 let said = if draft.text.trim().is_empty() {
                     "nothing"
                 } else {

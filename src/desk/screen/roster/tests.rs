@@ -30,9 +30,19 @@ fn a_new_row_is_added_by_enter_once_it_has_a_name() {
     let facts = day.facts();
     assert_eq!(facts.entries.len(), 2);
     let ann = facts.entries.values().find(|e| e.given == "Ann").unwrap();
-    assert_eq!((ann.family.as_str(), ann.grade.as_str(), ann.team.as_str()), ("Lee", "10", "Owls"));
+    assert_eq!(
+        (ann.family.as_str(), ann.grade.as_str(), ann.team.as_str()),
+        ("Lee", "10", "Owls")
+    );
     assert_eq!((ann.session.as_str(), ann.flight.as_str()), ("2", "B"));
-    assert_eq!(ann.slots[&slug("clean")].opener.as_ref().unwrap().show(facts.bar_unit), "60");
+    assert_eq!(
+        ann.slots[&slug("clean")]
+            .opener
+            .as_ref()
+            .unwrap()
+            .show(facts.bar_unit),
+        "60"
+    );
     assert_eq!(ann.variant(&slug("back-squat")), None);
     let bea = facts.entries.values().find(|e| e.given == "Bea").unwrap();
     assert!(bea.variant(&slug("back-squat")).is_some());
@@ -45,7 +55,13 @@ fn a_new_row_without_a_name_stays_typed() {
     let (mut day, mut roster) = (max_day(), Roster::new());
     let _ = play(&mut day, &mut roster, "<Tab><Tab>F<Enter>");
     assert_eq!(day.facts().entries.len(), 0);
-    assert!(roster.grid.refused(NEW).unwrap().starts_with("An entry needs a name"));
+    assert!(
+        roster
+            .grid
+            .refused(NEW)
+            .unwrap()
+            .starts_with("An entry needs a name")
+    );
     let _ = play(&mut day, &mut roster, "<BackTab><BackTab>Ann<Enter>");
     assert_eq!(day.facts().entries.len(), 1);
 }
@@ -80,7 +96,10 @@ fn flights_rolls_variants_and_numbers_are_typed() {
     assert_eq!(play(&mut day, &mut roster, script), Vec::<String>::new());
     let facts = day.facts();
     let ann = facts.entry_by_number(3).unwrap();
-    assert_eq!((ann.flight.as_str(), facts.platform_of(ann)), ("C", Some(2)));
+    assert_eq!(
+        (ann.flight.as_str(), facts.platform_of(ann)),
+        ("C", Some(2))
+    );
     assert_eq!(ann.variant(&slug("clean")), Some(&slug("hang-power-clean")));
     assert_eq!(ann.presence, crate::roster::Presence::Absent);
     let refusals = play(&mut day, &mut roster, "<First><Home>to 14<Enter>");

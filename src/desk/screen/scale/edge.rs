@@ -45,7 +45,9 @@ impl Edge {
         match (self.under, &self.over) {
             (Some(Mass::ZERO), _) => format!("{}, at its limit", self.label),
             (Some(under), _) => format!("{}, {} under", self.label, apart(under, unit)),
-            (None, Some((over, _))) => format!("{}, {} over", self.label, apart(*over, unit)),
+            (None, Some((over, _))) => {
+                format!("{}, {} over", self.label, apart(*over, unit))
+            }
             (None, None) => self.label.clone(),
         }
     }
@@ -56,7 +58,10 @@ impl Edge {
         match self.under {
             Some(Mass::ZERO) => words.push_str(", exactly at its limit"),
             Some(under) => {
-                words.push_str(&format!(", {} {unit} under its limit", apart(under, unit)));
+                words.push_str(&format!(
+                    ", {} {unit} under its limit",
+                    apart(under, unit)
+                ));
             }
             None => {}
         }

@@ -68,11 +68,16 @@ fn setup_names(facts: &Facts) -> BTreeSet<String> {
             Family::Bench => "rack bench",
             Family::Press | Family::Jerk => "rack press",
             Family::Snatch => "grip snatch",
-            Family::Clean | Family::CleanAndJerk | Family::Deadlift | Family::Row => continue,
+            Family::Clean | Family::CleanAndJerk | Family::Deadlift | Family::Row => {
+                continue;
+            }
         };
         let _ = names.insert(name.to_owned());
     }
-    let used = facts.entries.values().flat_map(|e| e.setups.keys().cloned());
+    let used = facts
+        .entries
+        .values()
+        .flat_map(|e| e.setups.keys().cloned());
     names.extend(used.take(6));
     names
 }
@@ -123,7 +128,12 @@ impl Field {
             return Ok(None);
         }
         let number = entry.number;
-        let edit = |change| Ok(Some(Command::Edit { number, changes: vec![change] }));
+        let edit = |change| {
+            Ok(Some(Command::Edit {
+                number,
+                changes: vec![change],
+            }))
+        };
         match self {
             Self::Bodyweight if text.is_empty() => edit(Change::Bodyweight(None)),
             Self::Bodyweight => {
@@ -134,7 +144,9 @@ impl Field {
                 Ok(Some(Command::Weigh { number, bodyweight }))
             }
             Self::Category => edit(Change::Category(text.to_owned())),
-            Self::Opener(slot) => edit(read_opener(facts, entry.variant(slot), slot, text)?),
+            Self::Opener(slot) => {
+                edit(read_opener(facts, entry.variant(slot), slot, text)?)
+            }
             Self::Clearance => read_clearance(facts, entry, text).map(Some),
             Self::Setup(name) => {
                 check_setup(name, text)?;
@@ -168,7 +180,10 @@ fn weight_advice(facts: &Facts, entry: &Entry, text: &str) -> Option<String> {
     } else {
         String::new()
     };
-    Some(format!("That is {other}: {}.{entered}", edge.long(facts.scale_unit)))
+    Some(format!(
+        "That is {other}: {}.{entered}",
+        edge.long(facts.scale_unit)
+    ))
 }
 
 fn check_setup(name: &str, text: &str) -> Result<(), String> {
@@ -259,17 +274,18 @@ fn owed(facts: &Facts, entry: &Entry) -> Vec<String> {
     }
     for (slot, line) in &entry.slots {
         if line.variant.is_some() && line.opener.is_none() {
-            owed.push(format!("opener {slot}"));
+            owed.push(format!("{slot}"));
         }
     }
     let cleared = facts.slots.iter().filter(|l| entry.takes_part(&l.slot));
-    if facts.gates_on && cleared.into_iter().any(|l| entry.clearance_for(&l.slot).is_none()) {
+    if facts.gates_on
+        && cleared
+            .into_iter()
+            .any(|l| entry.clearance_for(&l.slot).is_none())
+    {
         owed.push("clearance".to_owned());
     }
     let mut words = owed;
-    if let Some(first) = words.first_mut() {
-        first.insert_str(0, "owed: ");
-    }
     if let Some(weight) = &entry.bodyweight
         && let Some(edge) = Edge::of(facts, entry.sex, weight.mass)
         && misses_entered(entry, &edge)

@@ -15,7 +15,9 @@ use iced::Task;
 use crate::day::{Command, Facts};
 use crate::desk::keys::Press;
 use crate::desk::screen::Out;
-use crate::desk::widget::grid::{self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting};
+use crate::desk::widget::grid::{
+    self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting,
+};
 
 use sheet::{ScaleSheet, entry_of};
 
@@ -58,7 +60,11 @@ impl Scale {
     }
 
     /// Takes in what happened.
-    pub fn update(&mut self, message: Message, facts: &Facts) -> (Task<Message>, Option<Out>) {
+    pub fn update(
+        &mut self,
+        message: Message,
+        facts: &Facts,
+    ) -> (Task<Message>, Option<Out>) {
         let mut task = Task::none();
         if let Message::Grid(event) = message {
             if matches!(event, Event::Pressed(_, 0) | Event::Clicked(_)) {
@@ -78,24 +84,31 @@ impl Scale {
                 let row = self.grid.cursor.row;
                 self.grid.go(Spot { row, column: 0 });
             } else if enters && !looked && before.column == 0 {
-                let column = (0..sheet.columns().len()).find(|c| sheet.cell(before.row, *c).stop);
+                let column =
+                    (0..sheet.columns().len()).find(|c| sheet.cell(before.row, *c).stop);
                 if let (Some(column), true) = (column, sheet.rows() > 0) {
                     self.grid.go(Spot { column, ..before });
                 }
             }
         }
-        (task, self.waiting.next().map(Out::Submit))
+        (task, self.waiting.send().map(Out::Submit))
     }
 
     /// A key that no text field has taken.
     pub fn key(&mut self, press: &Press, _facts: &Facts) -> Option<Message> {
         let key = grid::key_of(&press.key, press.modifiers)?;
-        let idle = key == Key::Escape && !self.grid.has_drafts() && self.grid.finding().is_none();
+        let idle = key == Key::Escape
+            && !self.grid.has_drafts()
+            && self.grid.finding().is_none();
         (!idle).then_some(Message::Grid(Event::Pressed(key, 0)))
     }
 
     /// The answer to the act that was handed in last.
-    pub fn answered(&mut self, answer: Result<(), String>, _facts: &Facts) -> Task<Message> {
+    pub fn answered(
+        &mut self,
+        answer: Result<(), String>,
+        _facts: &Facts,
+    ) -> Task<Message> {
         let _ = self.waiting.answered(&answer, &mut self.grid);
         if self.waiting.is_empty() {
             Task::none()
@@ -109,7 +122,8 @@ impl Scale {
             return;
         };
         let sheet = ScaleSheet::new(facts);
-        let (Some(entry), Some(field)) = (entry_of(facts, row), sheet.fields.get(column)) else {
+        let (Some(entry), Some(field)) = (entry_of(facts, row), sheet.fields.get(column))
+        else {
             return;
         };
         match field.command(facts, entry, &text) {

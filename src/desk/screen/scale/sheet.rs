@@ -40,7 +40,8 @@ impl<'a> ScaleSheet<'a> {
     /// What Enter will do, as a sentence.
     pub fn line(&self, grid: &Grid) -> String {
         let column = grid.cursor.column;
-        let (Some(entry), Some(field)) = (self.entry(grid.cursor.row), self.fields.get(column))
+        let (Some(entry), Some(field)) =
+            (self.entry(grid.cursor.row), self.fields.get(column))
         else {
             return "Nobody is entered yet.".to_owned();
         };
@@ -55,13 +56,17 @@ impl<'a> ScaleSheet<'a> {
         let name = &self.columns[column].title;
         let Some(draft) = grid.draft(entry.key.0, column) else {
             return match field {
-                Field::Lot => "Type a lot or the beginning of a name; Enter goes there.".to_owned(),
+                Field::Lot => {
+                    "Type a lot or the beginning of a name; Enter goes there.".to_owned()
+                }
                 Field::Clearance => format!(
                     "Clearance of {who}: yes, no, or up to and a load; “back-squat: no” for one \
                      lift; then who=name; why=reason."
                 ),
                 Field::Setup(setup) => {
-                    format!("{setup} of {who}, in millimetres (850) or as the rack counts.")
+                    format!(
+                        "{setup} of {who}, in millimetres (850) or as the rack counts."
+                    )
                 }
                 Field::Edge | Field::Remark | Field::Name | Field::Sex => {
                     format!("{who}: {name}.")
@@ -76,7 +81,9 @@ impl<'a> ScaleSheet<'a> {
             Err(sentence) => sentence,
             Ok(None) => format!("{name} of {who} stays as it is."),
             Ok(Some(_)) => {
-                let advice = field.advice(self.facts, entry, &draft.text).unwrap_or_default();
+                let advice = field
+                    .advice(self.facts, entry, &draft.text)
+                    .unwrap_or_default();
                 let typed = draft.text.trim();
                 let said = if typed.is_empty() { "nothing" } else { typed };
                 format!("Enter records {said} as {name} of {who}. {advice}")
@@ -88,15 +95,15 @@ impl<'a> ScaleSheet<'a> {
 fn column(facts: &Facts, field: &Field) -> Column {
     match field {
         Field::Lot => Column::figures("Lot", 5),
-        Field::Name => Column::words("Athlete", 18),
+        Field::Name => Column::words("Athlete", 17),
         Field::Sex => Column::words("Sex", 3),
         Field::Category => Column::words("Entered", 8),
         Field::Bodyweight => Column::figures(format!("Weight {}", facts.scale_unit), 9),
-        Field::Edge => Column::words("By the scale", 17),
+        Field::Edge => Column::words("By the scale", 16),
         Field::Opener(slot) => Column::figures(see::lift_name(slot), 9),
-        Field::Clearance => Column::words("Cleared", 10),
-        Field::Setup(name) => Column::words(name.clone(), 9),
-        Field::Remark => Column::words("Owed", 14).growing(),
+        Field::Clearance => Column::words("Cleared", 9),
+        Field::Setup(name) => Column::words(name.clone(), 8),
+        Field::Remark => Column::words("Owed", 15).growing(),
     }
 }
 
@@ -114,7 +121,8 @@ impl Sheet for ScaleSheet<'_> {
     }
 
     fn cell(&self, row: usize, column: usize) -> Cell {
-        let (Some(entry), Some(field)) = (self.entry(row), self.fields.get(column)) else {
+        let (Some(entry), Some(field)) = (self.entry(row), self.fields.get(column))
+        else {
             return Cell::default();
         };
         let text = field.text(self.facts, entry);

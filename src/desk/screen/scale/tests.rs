@@ -48,8 +48,22 @@ fn an_athlete_is_found_weighed_and_asked_for_openers() {
     let facts = day.facts();
     let bea = facts.entry_by_number(12).unwrap();
     assert_eq!(bea.bodyweight.as_ref().unwrap().show(Unit::Kg), "62.4");
-    assert_eq!(bea.slots[&slug("clean")].opener.as_ref().unwrap().show(Unit::Kg), "60");
-    assert_eq!(bea.slots[&slug("back-squat")].opener.as_ref().unwrap().show(Unit::Kg), "80");
+    assert_eq!(
+        bea.slots[&slug("clean")]
+            .opener
+            .as_ref()
+            .unwrap()
+            .show(Unit::Kg),
+        "60"
+    );
+    assert_eq!(
+        bea.slots[&slug("back-squat")]
+            .opener
+            .as_ref()
+            .unwrap()
+            .show(Unit::Kg),
+        "80"
+    );
     let cleo = facts.entry_by_number(31).unwrap();
     assert_eq!(cleo.bodyweight.as_ref().unwrap().show(Unit::Kg), "58");
     assert!(!scale.has_drafts());
@@ -60,7 +74,13 @@ fn a_bodyweight_outside_the_limits_stays_typed_with_what_is_allowed() {
     let (mut day, mut scale) = (weighed_day(), Scale::new());
     let _ = play(&mut day, &mut scale, "12<Enter>624<Enter>");
     let key = day.facts().numbers[&12].0;
-    assert!(scale.grid.refused(key).unwrap().contains("between 15 kg and 300 kg"));
+    assert!(
+        scale
+            .grid
+            .refused(key)
+            .unwrap()
+            .contains("between 15 kg and 300 kg")
+    );
     assert_eq!(day.facts().entry_by_number(12).unwrap().bodyweight, None);
 }
 
@@ -70,7 +90,10 @@ fn the_line_names_the_category_and_the_distance_before_enter() {
     let _ = play(&mut day, &mut scale, "12<Enter>61.4");
     let line = ScaleSheet::new(day.facts()).line(&scale.grid);
     // iwf-2026, as shipped: women's classes 61 and 69.
-    assert!(line.contains("category F 69, 7.6 kg under its limit, 0.4 kg over 61"), "{line}");
+    assert!(
+        line.contains("category F 69, 7.6 kg under its limit, 0.4 kg over 61"),
+        "{line}"
+    );
     assert!(line.contains("135.4 lb"), "{line}");
     assert!(line.contains("The entry is for 63."), "{line}");
 }
@@ -102,7 +125,10 @@ fn openers_are_judged_as_they_are_typed() {
     };
     submit(&mut day, &last).unwrap();
     for (typed, part) in [
-        ("61", "no multiple of 2.5 kg; the nearest are 60 kg and 62.5 kg"),
+        (
+            "61",
+            "no multiple of 2.5 kg; the nearest are 60 kg and 62.5 kg",
+        ),
         ("10", "under the empty bar, 15 kg"),
         ("62.5", "more than 20 percent above it"),
         ("x", "is not a number"),
@@ -123,7 +149,10 @@ fn openers_are_judged_as_they_are_typed() {
     submit(&mut day, &cap).unwrap();
     let _ = play(&mut day, &mut scale, "12<Enter><Enter>45");
     let line = ScaleSheet::new(day.facts()).line(&scale.grid);
-    assert!(line.contains("above 40 kg, the most that is allowed today"), "{line}");
+    assert!(
+        line.contains("above 40 kg, the most that is allowed today"),
+        "{line}"
+    );
 }
 
 #[test]
@@ -139,5 +168,8 @@ fn clearances_and_set_ups_are_typed() {
     let script = "12<Enter><Right><Right><Right><Right><Right>850<Enter>";
     assert_eq!(play(&mut day, &mut scale, script), Vec::<String>::new());
     let bea = day.facts().entry_by_number(12).unwrap();
-    assert_eq!(bea.setups.get("rack squat").map(String::as_str), Some("850"));
+    assert_eq!(
+        bea.setups.get("rack squat").map(String::as_str),
+        Some("850")
+    );
 }

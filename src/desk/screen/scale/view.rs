@@ -17,7 +17,11 @@ impl Scale {
             let words = "Nobody is entered yet. Enter athletes on the roster first.";
             return container(text(words).size(size::LARGE)).padding(24).into();
         }
-        let weighed = facts.entries.values().filter(|e| e.bodyweight.is_some()).count();
+        let weighed = facts
+            .entries
+            .values()
+            .filter(|e| e.bodyweight.is_some())
+            .count();
         let title = format!("Scale: {weighed} of {} weighed", facts.entries.len());
         let categories = match edge::set_of(facts) {
             Some(set) => format!("Categories: {}.", set.title),

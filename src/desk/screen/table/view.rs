@@ -266,7 +266,7 @@ fn bar_and_clock<'a>(
     };
     let said = match up.map(|u| &u.state) {
         Some(State::Ruled(ruled)) => {
-            let faults: Vec<String> = ruled
+            let mut faults: Vec<String> = ruled
                 .fact
                 .faults
                 .iter()
@@ -276,6 +276,7 @@ fn bar_and_clock<'a>(
                         .map_or_else(|| f.code.clone(), |f| f.text.clone())
                 })
                 .collect();
+            faults.dedup();
             faults.join(", ")
         }
         Some(State::Called(_)) => "to give".to_owned(),

@@ -133,9 +133,9 @@ impl<M> Widget<M, Theme, Renderer> for Guard<'_, M> {
                 .into_iter()
                 .filter(|key| is_taken(key, typing))
                 .collect();
-            if taken == [Key::Escape] && !typing {
-                // The field would give the keyboard away; let the shell have
-                // the key instead.
+            if taken == [Key::Escape] {
+                // The field would give the keyboard away; the shell has this
+                // key, and asks the screen.
                 return;
             }
             if taken.is_empty() && self.is_at_end(tree) {

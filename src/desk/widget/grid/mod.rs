@@ -7,7 +7,9 @@
 
 mod guard;
 mod model;
+mod moves;
 mod press;
+mod sheet;
 mod view;
 mod waiting;
 
@@ -16,7 +18,8 @@ mod tests;
 #[cfg(test)]
 pub(crate) mod trial;
 
-pub use model::{Cell, Column, Draft, Enter, Event, Grid, Key, Mark, Said, Sheet, Spot};
+pub use model::{Draft, Event, Grid, Key, Said, Spot};
 pub use press::key_of;
+pub use sheet::{Cell, Column, Enter, Mark, Sheet};
 pub use view::{Shown, focus, view};
 pub use waiting::{Handed, Waiting};

@@ -58,7 +58,9 @@ pub(super) fn is_taken(key: &Key, typing: bool) -> bool {
         | Key::First
         | Key::Last
         | Key::Escape => true,
-        Key::Left | Key::Right | Key::Home | Key::End | Key::Backspace | Key::Delete => !typing,
+        Key::Left | Key::Right | Key::Home | Key::End | Key::Backspace | Key::Delete => {
+            !typing
+        }
         Key::Char(_) => false,
     }
 }

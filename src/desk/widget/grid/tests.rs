@@ -1,4 +1,5 @@
-use super::model::*;
+use super::model::{Grid, Said, Spot};
+use super::sheet::{Cell, Column, Enter, Sheet};
 use super::trial::keys;
 
 /// Words that can be typed over; column 0 is fixed and is where rows are
@@ -85,7 +86,11 @@ fn typing_replaces_and_enter_commits_and_goes_along() {
 fn enter_goes_down_where_the_sheet_says_so() {
     let sheet = Words::new(Enter::Down, false);
     let mut grid = Grid::new();
-    let said = play(&mut grid, &sheet, "<Right>ab<Enter>cd<Enter><Enter>e<Enter>");
+    let said = play(
+        &mut grid,
+        &sheet,
+        "<Right>ab<Enter>cd<Enter><Enter>e<Enter>",
+    );
     assert_eq!(
         said,
         vec![cell(100, 1, "ab"), cell(101, 1, "cd"), cell(102, 1, "e")]
@@ -157,7 +162,11 @@ fn moves_stay_inside() {
         ("<Home>", 0, 0),
     ] {
         let said = play(&mut grid, &sheet, script);
-        assert_eq!((said, grid.cursor), (vec![], Spot { row, column }), "{script}");
+        assert_eq!(
+            (said, grid.cursor),
+            (vec![], Spot { row, column }),
+            "{script}"
+        );
     }
 }
 

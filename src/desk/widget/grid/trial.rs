@@ -87,7 +87,8 @@ pub(crate) fn submit(day: &mut Day, command: &Command) -> Result<(), String> {
 pub(crate) fn enter(day: &mut Day, number: u16, name: &str, flight: &str, opener: &str) {
     let mut changes = vec![Change::Given(name.into()), Change::Family("Test".into())];
     for line in day.facts().slots.clone() {
-        let opener = (!opener.is_empty()).then(|| day.facts().reading().load(opener).unwrap());
+        let opener =
+            (!opener.is_empty()).then(|| day.facts().reading().load(opener).unwrap());
         changes.push(Change::Slot {
             variant: Some(line.default_variant().clone()),
             slot: line.slot,
@@ -112,7 +113,9 @@ pub(crate) fn keys(script: &str) -> Vec<Event> {
     let mut keys = Vec::new();
     let mut rest = script;
     while let Some(c) = rest.chars().next() {
-        if let Some((name, after)) = rest.strip_prefix('<').and_then(|r| r.split_once('>')) {
+        if let Some((name, after)) =
+            rest.strip_prefix('<').and_then(|r| r.split_once('>'))
+        {
             keys.push(match name {
                 "Enter" => Key::Enter,
                 "Tab" => Key::Tab,
@@ -138,5 +141,7 @@ pub(crate) fn keys(script: &str) -> Vec<Event> {
             rest = &rest[c.len_utf8()..];
         }
     }
-    keys.into_iter().map(|key| Event::Pressed(key, 10)).collect()
+    keys.into_iter()
+        .map(|key| Event::Pressed(key, 10))
+        .collect()
 }

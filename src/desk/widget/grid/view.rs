@@ -3,13 +3,14 @@
 
 use iced::widget::text::Wrapping;
 use iced::widget::{
-    Column as Rows, container, mouse_area, pin, responsive, rich_text, row, space, span, stack,
-    text, text_input,
+    Column as Rows, container, mouse_area, pin, responsive, rich_text, row, space, span,
+    stack, text, text_input,
 };
 use iced::{Element, Fill, Size, Task, alignment, mouse};
 
 use super::guard::Guard;
-use super::model::{Cell, Column, Event, Grid, Mark, Sheet, Spot};
+use super::model::{Event, Grid, Spot};
+use super::sheet::{Cell, Column, Mark, Sheet};
 use crate::desk::font;
 use crate::desk::theme::{self, size};
 
@@ -58,7 +59,10 @@ pub fn view<'a, M: Clone + 'a>(
     let body = responsive(move |room| rows(grid, &sheet, id, room, on));
     iced::widget::column![
         body,
-        container(space()).height(2).width(Fill).style(theme::container::heavy),
+        container(space())
+            .height(2)
+            .width(Fill)
+            .style(theme::container::heavy),
         under
     ]
     .into()
@@ -91,10 +95,11 @@ fn widths(columns: &[Column], room: f32) -> Vec<f32> {
         .collect()
 }
 
+/// How many rows fit into a height, at least one.
 fn rows_in(height: f32) -> usize {
     let mut rows = 1_usize;
     let mut used = 2.0 * size::ROW;
-    while used + size::ROW <= height && rows < 200 {
+    while used <= height && rows < 200 {
         rows += 1;
         used += size::ROW;
     }
@@ -110,7 +115,7 @@ fn rows<'a, M: Clone + 'a>(
 ) -> Element<'a, M> {
     let columns = sheet.columns();
     let widths = widths(columns, room.width);
-    let in_sight = rows_in(room.height - size::ROW);
+    let in_sight = rows_in(room.height - size::ROW - 2.0);
     let all = sheet.rows();
     let cursor = grid.cursor;
     let first = (cursor.row / in_sight) * in_sight;
@@ -140,14 +145,15 @@ fn rows<'a, M: Clone + 'a>(
             .height(size::ROW)
             .style(theme::container::in_hand);
         let field = field(grid, sheet, id, widths[cursor.column], in_sight, on);
-        layers = layers.push(pin(frame).y(y - 1.0)).push(pin(field).x(x).y(y - 1.0));
+        layers = layers
+            .push(pin(frame).y(y - 1.0))
+            .push(pin(field).x(x).y(y - 1.0));
     }
     mouse_area(layers)
         .on_scroll(move |delta| {
             let up = match delta {
-                mouse::ScrollDelta::Lines { y, .. } | mouse::ScrollDelta::Pixels { y, .. } => {
-                    y > 0.0
-                }
+                mouse::ScrollDelta::Lines { y, .. }
+                | mouse::ScrollDelta::Pixels { y, .. } => y > 0.0,
             };
             on(Event::Turned(if up { -3 } else { 3 }))
         })
@@ -166,22 +172,28 @@ fn one_row<'a, M: Clone + 'a>(
     let columns = sheet.columns();
     let last = columns.len() - 1;
     let refused = grid.refused(key).map(str::to_owned);
-    let cells = columns.iter().zip(widths).enumerate().map(|(c, (column, width))| {
-        let mut cell = sheet.cell(at, c);
-        let mut warn = false;
-        if let Some(draft) = grid.draft(key, c) {
-            cell.text.clone_from(&draft.text);
-            cell.mark = Mark::Plain;
-            warn = draft.refused.is_some();
-        } else if let Some(sentence) = refused.as_ref().filter(|_| c == last && column.grows) {
-            cell.text = format!("Refused: {sentence}");
-            warn = true;
-        }
-        let shown = cell_text(&cell, in_hand, warn);
-        mouse_area(cell_box(shown, *width, column.figures))
-            .on_press(on(Event::Clicked(Spot { row: at, column: c })))
-            .into()
-    });
+    let cells = columns
+        .iter()
+        .zip(widths)
+        .enumerate()
+        .map(|(c, (column, width))| {
+            let mut cell = sheet.cell(at, c);
+            let mut warn = false;
+            if let Some(draft) = grid.draft(key, c) {
+                cell.text.clone_from(&draft.text);
+                cell.mark = Mark::Plain;
+                warn = draft.refused.is_some();
+            } else if let Some(sentence) =
+                refused.as_ref().filter(|_| c == last && column.grows)
+            {
+                cell.text = format!("Refused: {sentence}");
+                warn = true;
+            }
+            let shown = cell_text(&cell, in_hand, warn);
+            mouse_area(cell_box(shown, *width, column.figures))
+                .on_press(on(Event::Clicked(Spot { row: at, column: c })))
+                .into()
+        });
     let hair = container(space())
         .height(1)
         .width(Fill)
@@ -191,7 +203,11 @@ fn one_row<'a, M: Clone + 'a>(
 
 fn cell_text<'a, M: 'a>(cell: &Cell, in_hand: bool, warn: bool) -> Element<'a, M> {
     let font = if in_hand { font::BOLD } else { font::REGULAR };
-    let size = if in_hand { size::BODY + 1.0 } else { size::BODY };
+    let size = if in_hand {
+        size::BODY + 1.0
+    } else {
+        size::BODY
+    };
     if cell.mark == Mark::Struck {
         return rich_text::<(), _, _, _>([span(cell.text.clone())
             .strikethrough(true)
@@ -212,7 +228,11 @@ fn cell_text<'a, M: 'a>(cell: &Cell, in_hand: bool, warn: bool) -> Element<'a, M
     }
 }
 
-fn cell_box<'a, M: 'a>(content: Element<'a, M>, width: f32, figures: bool) -> Element<'a, M> {
+fn cell_box<'a, M: 'a>(
+    content: Element<'a, M>,
+    width: f32,
+    figures: bool,
+) -> Element<'a, M> {
     let side = if figures {
         alignment::Horizontal::Right
     } else {
@@ -247,12 +267,16 @@ fn field<'a, M: Clone + 'a>(
     } else {
         alignment::Horizontal::Left
     };
-    let input = text_input(&cell.text, value)
+    let placeholder = match cell.mark {
+        Mark::Asked if !cell.text.is_empty() => format!("({})", cell.text),
+        _ => cell.text.clone(),
+    };
+    let input = text_input(&placeholder, value)
         .id(id)
         .on_input(move |text| on(Event::Typed(text)))
         .font(font::BOLD)
         .size(size::BODY + 1.0)
-        .padding([2.0, PAD])
+        .padding([3.5, PAD])
         .align_x(side)
         .width(width.max(60.0))
         .style(|theme, status| {

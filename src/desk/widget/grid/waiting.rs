@@ -57,7 +57,7 @@ impl<C: Clone> Waiting<C> {
     }
 
     /// The next to go out; `None` while an answer is owed.
-    pub fn next(&mut self) -> Option<C> {
+    pub fn send(&mut self) -> Option<C> {
         if self.sent.is_some() {
             return None;
         }
