@@ -26,9 +26,8 @@ pub struct Written {
 /// A sentence that says which paper or file it is.
 pub fn papers(facts: &Facts, order: &Order, folder: &Path) -> Result<Written, String> {
     let made = make(facts, order).map_err(|e| sentence(&e.to_string()))?;
-    fs::create_dir_all(folder).map_err(|e| {
-        format!("The folder {} can't be made: {e}.", folder.display())
-    })?;
+    fs::create_dir_all(folder)
+        .map_err(|e| format!("The folder {} can't be made: {e}.", folder.display()))?;
     let mut written = Written::default();
     let mut put = |name: String, bytes: &[u8]| {
         let path = folder.join(&name);

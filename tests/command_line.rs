@@ -562,6 +562,19 @@ fn an_update_changes_and_never_removes() {
     assert_eq!(sheet.rows.len(), 4);
     assert!(sheet.all("team").iter().all(|t| *t == "Greens"));
     assert_eq!(sheet.of(1, "bodyweight"), "60", "what isn't named stays");
+    // One undo takes the update back whole, and its story replays.
+    let updated = folder.ok("standings d.maxday");
+    folder.apply("d.maxday", "undo,,,,,roster,,,,");
+    let sheet = Sheet::read(&folder.ok("standings d.maxday"));
+    assert_eq!(sheet.rows.len(), 3);
+    assert_eq!(sheet.of(1, "team"), "Reds");
+    folder.apply("d.maxday", "redo,,,,,roster,,,,");
+    assert_eq!(updated, folder.ok("standings d.maxday"));
+    folder.write("all.csv", folder.ok("acts d.maxday"));
+    let _ = folder.ok("new again.maxday --format max-day --date 2026-11-17");
+    let _ = folder.ok("apply again.maxday all.csv");
+    assert_eq!(updated, folder.ok("standings again.maxday"));
+    assert_eq!(folder.ok("acts d.maxday"), folder.ok("acts again.maxday"));
     // Once more changes nothing, and removes nobody.
     folder.write("one.csv", "id,given,family,team\nA1,Una,Farrow,Greens\n");
     let before = folder.ok("acts d.maxday");

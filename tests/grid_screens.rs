@@ -1,6 +1,7 @@
 //! The screens that hold a grid, typed into through their widgets.
 
-#![allow(missing_docs)]
+// Helpers of tests may stop at the first thing that isn't as it should be.
+#![allow(clippy::unwrap_used, clippy::expect_used)]
 
 use iced::keyboard::key::Named;
 use iced_test::selector::id;

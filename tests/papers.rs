@@ -1,5 +1,8 @@
 //! The papers of invented days, by their words and by where they stand.
 
+// Helpers stand outside of a test's own functions.
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 #[path = "papers/days.rs"]
 mod days;
 
@@ -404,10 +407,9 @@ fn no_two_texts_overlap_and_all_lie_on_the_paper() {
 fn no_number_and_no_heading_is_cut_short() {
     for paper in every_paper(&all_days()) {
         let text = text_of(&paper.pages);
-        for line in text.split(['\n', '\u{c}']).filter(|l| l.contains('…')) {
-            // Only a name may be, and none of these days has one that long.
-            panic!("{}: {line}", paper.name);
-        }
+        // Only a name may be, and none of these days has one that long.
+        let cut = text.split(['\n', '\u{c}']).find(|l| l.contains('…'));
+        assert_eq!(cut, None, "{}", paper.name);
     }
 }
 
@@ -493,4 +495,33 @@ fn characters_without_a_shape_are_named() {
     let wish = order(Paper::A4, Audience::Private);
     let made = make(told.facts(), &wish).unwrap();
     assert!(made.iter().all(|m| m.missing == ['明']));
+}
+
+#[test]
+fn flights_stand_by_session_and_name_however_they_were_made() {
+    let mut told = Told::new(
+        "Order",
+        "max-day",
+        maxday::measure::Unit::Lb,
+        &["deadlift"],
+        2,
+    );
+    for (number, flight) in [(1, "C"), (2, "10"), (3, ""), (4, "A"), (5, "2")] {
+        if !flight.is_empty() {
+            told.flight(flight, 1);
+        }
+        told.add(number, ("Ida", "Quist"), flight, &["200"]);
+    }
+    let order = [
+        "flight 2",
+        "flight 10",
+        "flight a",
+        "flight c",
+        "no flight yet",
+    ];
+    for name in ["start-list", "rack-cards", "score-sheets"] {
+        let text = words(&told, name).to_lowercase();
+        let found: Vec<usize> = order.iter().map(|f| text.find(f).unwrap()).collect();
+        assert!(found.is_sorted(), "{name}\n{text}");
+    }
 }

@@ -90,7 +90,9 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
         Some(Verb::Queue { file, platform, at }) => {
             verbs::show::queue(&file, platform, at.as_deref())
         }
-        Some(Verb::Standings { file, by, posted }) => verbs::show::standings(&file, by, posted),
+        Some(Verb::Standings { file, by, posted }) => {
+            verbs::show::standings(&file, by, posted)
+        }
         Some(Verb::Attempts { file, posted }) => verbs::show::attempts(&file, posted),
         Some(Verb::Papers {
             file,

@@ -246,7 +246,8 @@ impl Facts {
 
     /// The platform of an entry's flight.
     pub fn platform_of(&self, entry: &Entry) -> Option<u8> {
-        self.flight(&entry.session, &entry.flight).map(|f| f.platform)
+        self.flight(&entry.session, &entry.flight)
+            .map(|f| f.platform)
     }
 
     /// A platform by number, from 1.
@@ -277,7 +278,12 @@ impl Facts {
         self.run(entry, slot)?.attempts.get(&attempt)
     }
 
-    pub(super) fn attempt_mut(&mut self, entry: EntryKey, slot: &Slug, n: u8) -> &mut Attempt {
+    pub(super) fn attempt_mut(
+        &mut self,
+        entry: EntryKey,
+        slot: &Slug,
+        n: u8,
+    ) -> &mut Attempt {
         self.runs
             .entry(entry)
             .or_default()
@@ -310,8 +316,12 @@ impl Facts {
     pub fn best(&self, entry: EntryKey, slot: &Slug) -> Option<(u8, &Ruled)> {
         let mut best: Option<(u8, &Ruled)> = None;
         for (n, attempt) in &self.run(entry, slot)?.attempts {
-            let Some(ruled) = &attempt.ruled else { continue };
-            let Some(load) = &ruled.fact.credited else { continue };
+            let Some(ruled) = &attempt.ruled else {
+                continue;
+            };
+            let Some(load) = &ruled.fact.credited else {
+                continue;
+            };
             let heavier = best
                 .and_then(|(_, b)| b.fact.credited.as_ref())
                 .is_none_or(|b| load.mass > b.mass);
@@ -336,7 +346,9 @@ impl Facts {
 
     /// Entries by table number.
     pub fn entries_by_number(&self) -> impl Iterator<Item = &Entry> {
-        self.numbers.values().filter_map(|key| self.entries.get(key))
+        self.numbers
+            .values()
+            .filter_map(|key| self.entries.get(key))
     }
 
     /// Names of all teams, for filters.

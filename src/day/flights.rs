@@ -104,7 +104,9 @@ fn minutes(facts: &Facts, group: &[&Entry]) -> u32 {
         .map(|e| facts.slots.iter().filter(|l| e.takes_part(&l.slot)).count())
         .sum::<usize>()
         * usize::from(facts.rules.attempts);
-    let seconds = u32::try_from(attempts).unwrap_or(u32::MAX).saturating_mul(facts.rules.pace);
+    let seconds = u32::try_from(attempts)
+        .unwrap_or(u32::MAX)
+        .saturating_mul(facts.rules.pace);
     seconds.div_ceil(60)
 }
 
@@ -135,12 +137,18 @@ fn sort_key(by: FlightBy, entry: &Entry) -> (u8, i64) {
                 .iter()
                 .filter(|(name, _)| name.starts_with("rack"))
                 .find_map(|(_, value)| Length::parse(value).ok());
-            (u8::from(height.is_none()), height.map_or(0, |h| i64::from(h.mm())))
+            (
+                u8::from(height.is_none()),
+                height.map_or(0, |h| i64::from(h.mm())),
+            )
         }
         FlightBy::Sex => (sex, 0),
         FlightBy::Category => (
             sex,
-            entry.bodyweight.as_ref().map_or(i64::MAX, |w| w.mass.counts()),
+            entry
+                .bodyweight
+                .as_ref()
+                .map_or(i64::MAX, |w| w.mass.counts()),
         ),
     }
 }

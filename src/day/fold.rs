@@ -138,7 +138,8 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
                 .requests
                 .push(request);
             for p in &mut facts.platforms {
-                if let Some(call) = p.call.as_mut().filter(|c| c.is(*entry, slot, *attempt))
+                if let Some(call) =
+                    p.call.as_mut().filter(|c| c.is(*entry, slot, *attempt))
                     && call.load != *load
                 {
                     call.load = load.clone();
@@ -183,7 +184,8 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             faults,
             ..
         } => {
-            if let Some(ruled) = facts.attempt_mut(*entry, slot, *attempt).ruled.as_mut() {
+            if let Some(ruled) = facts.attempt_mut(*entry, slot, *attempt).ruled.as_mut()
+            {
                 let old = std::mem::replace(&mut ruled.fact.ruling, ruling.clone());
                 ruled.first = ruled.first.take().or(Some(old));
                 ruled.fact.faults.clone_from(faults);
@@ -247,7 +249,13 @@ fn change(facts: &mut Facts, key: EntryKey, changes: &[Change]) {
     let old = entry.number;
     for change in changes {
         entry.apply(change);
-        if matches!(change, Change::Clearance { clearance: Some(_), .. }) {
+        if matches!(
+            change,
+            Change::Clearance {
+                clearance: Some(_),
+                ..
+            }
+        ) {
             facts.gates_on = true;
         }
     }
@@ -290,12 +298,7 @@ fn leave_call(facts: &mut Facts, entry: EntryKey, slot: Option<&Slug>) {
 }
 
 fn clock_of(facts: &mut Facts, platform: Option<u8>) -> Option<&mut Clock> {
-    facts
-        .platform_mut(platform?)?
-        .call
-        .as_mut()?
-        .clock
-        .as_mut()
+    facts.platform_mut(platform?)?.call.as_mut()?.clock.as_mut()
 }
 
 impl Call {
@@ -319,6 +322,7 @@ fn called(facts: &mut Facts, recorded: &Recorded, event: &Event) {
         return;
     };
     let by_leave = *attempt > facts.rules.attempts;
+    leave_call(facts, *entry, None);
     let Some(p) = recorded.platform.and_then(|n| facts.platform_mut(n)) else {
         return;
     };
@@ -344,7 +348,12 @@ fn called(facts: &mut Facts, recorded: &Recorded, event: &Event) {
 /// The highest loads that the flight has had on the bar in a slot, by attempt
 /// number: a slot that is started again goes on from there. Cards don't
 /// count, and neither do attempts by leave.
-fn bar_so_far(facts: &Facts, session: &str, flight: &str, slot: &Slug) -> BTreeMap<u8, Mass> {
+fn bar_so_far(
+    facts: &Facts,
+    session: &str,
+    flight: &str,
+    slot: &Slug,
+) -> BTreeMap<u8, Mass> {
     let mut bar: BTreeMap<u8, Mass> = BTreeMap::new();
     for run in facts.runs.values().filter_map(|runs| runs.get(slot)) {
         for (n, attempt) in run.attempts.range(..=facts.rules.attempts) {
@@ -379,7 +388,8 @@ fn ruled(facts: &mut Facts, recorded: &Recorded, fact: &RuledFact) {
             .as_ref()
             .is_some_and(|c| c.is(fact.entry, &fact.slot, fact.attempt));
         let runs_here = p.running.as_ref().is_some_and(|r| r.slot == fact.slot);
-        if matches!(fact.source, Source::Lights | Source::Stop) && was_called && runs_here {
+        if matches!(fact.source, Source::Lights | Source::Stop) && was_called && runs_here
+        {
             p.last = Some((fact.entry, fact.slot.clone(), fact.attempt));
             if let Some(load) = fact.loaded.as_ref().filter(|_| !by_leave) {
                 raise_bar(p, fact.attempt, load.mass);
@@ -428,7 +438,10 @@ fn load_found(facts: &mut Facts, event: &Event) {
     ruled.found = true;
     match granted {
         Granted::Keep => ruled.fact.credited = Some(credited.clone()),
-        Granted::Repeat | Granted::Again => attempt.void.extend(attempt.ruled.take()),
+        Granted::Repeat | Granted::Again => {
+            attempt.void.extend(attempt.ruled.take());
+            leave_call(facts, *entry, Some(slot));
+        }
     }
 }
 

@@ -91,7 +91,8 @@ fn event(
 }
 
 fn settle(rules: &mut Rules, wish: &NewDay) -> Result<(), String> {
-    let mut set = |key: &str, word: &str| rules.set(key, word).map_err(|e| format!("{e}."));
+    let mut set =
+        |key: &str, word: &str| rules.set(key, word).map_err(|e| format!("{e}."));
     if let Some(judges) = wish.judges {
         set("judges", &judges.to_string())?;
     }
@@ -158,7 +159,8 @@ pub fn read_programme(text: &str) -> Result<Vec<SlotLine>, String> {
     }
     if slots.is_empty() {
         return Err(
-            "A programme needs at least one lift, such as back-squat,bench-press.".to_owned(),
+            "A programme needs at least one lift, such as back-squat,bench-press."
+                .to_owned(),
         );
     }
     Ok(slots)
@@ -184,7 +186,8 @@ mod tests {
     #[test]
     fn a_programme_names_slots_and_variants() {
         let slots =
-            read_programme("clean=power-clean+hang-power-clean, back squat, x-sled").unwrap();
+            read_programme("clean=power-clean+hang-power-clean, back squat, x-sled")
+                .unwrap();
         assert_eq!(slots.len(), 3);
         assert_eq!(slots[0].default_variant().as_str(), "power-clean");
         assert_eq!(slots[1].slot.as_str(), "back-squat");

@@ -23,11 +23,13 @@ mod story;
 
 pub use clock::{Clock, show_left};
 pub use command::{
-    Command, Context, CorrectionOf, LoadAsked, NewEntry, Outcome, Place, Roll, StopFor, Which,
+    Command, Context, CorrectionOf, LoadAsked, NewEntry, Outcome, Place, Roll, StopFor,
+    Which,
 };
 pub use decide::{Decided, decide};
 pub use event::{
-    Authority, ClockMove, Event, FaultGiven, Granted, Light, Line, Recorded, RuledFact, Source,
+    Authority, ClockMove, Event, FaultGiven, Granted, Light, Line, Recorded, RuledFact,
+    Source,
 };
 pub use facts::{
     Attempt, Call, Facts, Flight, Platform, Request, Ruled, Run, Running, Session,

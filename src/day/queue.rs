@@ -93,10 +93,7 @@ fn compare(order: &[OrderKey], a: &Queued, b: &Queued) -> Ordering {
                 (None, None) => Ordering::Equal,
             },
             OrderKey::Attempt => a.attempt.cmp(&b.attempt),
-            OrderKey::Previous => match (a.previous, b.previous) {
-                (Some(a), Some(b)) => a.cmp(&b),
-                _ => Ordering::Equal,
-            },
+            OrderKey::Previous => a.previous.cmp(&b.previous),
             OrderKey::Number => a.number.cmp(&b.number),
         };
         if ordering != Ordering::Equal {

@@ -83,7 +83,9 @@ pub enum Refusal {
         platform: String,
     },
     /// Somebody is called; that has to be settled first.
-    #[error("Lot {number} is called on {platform} for {load}; rule that attempt, pass it, or undo the call first.")]
+    #[error(
+        "Lot {number} is called on {platform} for {load}; rule that attempt, pass it, or undo the call first."
+    )]
     SomebodyIsCalled {
         /// Table number.
         number: u16,
@@ -93,7 +95,9 @@ pub enum Refusal {
         load: String,
     },
     /// The queue is law and another is next.
-    #[error("Lot {asked} is not next: the queue calls lot {number}, attempt {attempt}, at {load}.")]
+    #[error(
+        "Lot {asked} is not next: the queue calls lot {number}, attempt {attempt}, at {load}."
+    )]
     NotNext {
         /// Who was named.
         asked: u16,
@@ -108,7 +112,9 @@ pub enum Refusal {
     #[error("Nobody is left in the queue of {0}.")]
     QueueEmpty(String),
     /// The named load isn't the requested one.
-    #[error("Lot {number} asked for {requested}, not {named}; enter {requested}, or a request for {named} first.")]
+    #[error(
+        "Lot {number} asked for {requested}, not {named}; enter {requested}, or a request for {named} first."
+    )]
     OtherLoad {
         /// Table number.
         number: u16,
@@ -118,7 +124,9 @@ pub enum Refusal {
         named: String,
     },
     /// No load was asked for yet.
-    #[error("Lot {number} has not asked for a load yet for attempt {attempt}; enter the request first.")]
+    #[error(
+        "Lot {number} has not asked for a load yet for attempt {attempt}; enter the request first."
+    )]
     LoadOwed {
         /// Table number.
         number: u16,
@@ -158,7 +166,9 @@ pub enum Refusal {
         most: String,
     },
     /// The load lies outside what a bar can be.
-    #[error("{0} is no load that can be lifted here; a load is above 0 and at most 600 kg.")]
+    #[error(
+        "{0} is no load that can be lifted here; a load is above 0 and at most 600 kg."
+    )]
     LoadOutOfRange(String),
     /// Not cleared.
     #[error("Lot {number} is not cleared for {slot}; a clearance needs who gives it.")]
@@ -204,7 +214,9 @@ pub enum Refusal {
         load: String,
     },
     /// No attempt is left.
-    #[error("Lot {number} has no attempt left in {slot}: {allowed} were allowed; one more needs leave (extra).")]
+    #[error(
+        "Lot {number} has no attempt left in {slot}: {allowed} were allowed; one more needs leave (extra)."
+    )]
     NoAttemptLeft {
         /// Table number.
         number: u16,
@@ -214,7 +226,9 @@ pub enum Refusal {
         allowed: u8,
     },
     /// The attempt isn't the next one.
-    #[error("Attempt {attempt} of lot {number} in {slot} can't be entered now; the next one is {next}.")]
+    #[error(
+        "Attempt {attempt} of lot {number} in {slot} can't be entered now; the next one is {next}."
+    )]
     NotThatAttempt {
         /// Table number.
         number: u16,
@@ -226,7 +240,9 @@ pub enum Refusal {
         next: u8,
     },
     /// The attempt has a ruling already.
-    #[error("Attempt {attempt} of lot {number} in {slot} is ruled already ({ruling}); correct it, or enter attempt {next}.")]
+    #[error(
+        "Attempt {attempt} of lot {number} in {slot} is ruled already ({ruling}); correct it, or enter attempt {next}."
+    )]
     RuledAlready {
         /// Table number.
         number: u16,
@@ -240,7 +256,9 @@ pub enum Refusal {
         next: String,
     },
     /// The attempt has no ruling yet.
-    #[error("Attempt {attempt} of lot {number} in {slot} has no ruling yet; ruled so far: {ruled}.")]
+    #[error(
+        "Attempt {attempt} of lot {number} in {slot} has no ruling yet; ruled so far: {ruled}."
+    )]
     NotRuled {
         /// Table number.
         number: u16,
@@ -252,7 +270,9 @@ pub enum Refusal {
         ruled: String,
     },
     /// Wrong number of lights.
-    #[error("{given} lights were given; this platform has {judges} judges, so write {judges} letters, w or r.")]
+    #[error(
+        "{given} lights were given; this platform has {judges} judges, so write {judges} letters, w or r."
+    )]
     WrongLights {
         /// How many were given.
         given: u8,
@@ -287,7 +307,9 @@ pub enum Refusal {
     #[error("A break lasts 1 to 240 minutes.")]
     NoBreak,
     /// Station check required.
-    #[error("{platform} has no signed station check: collars, safety arms, floor clear, spotters named.")]
+    #[error(
+        "{platform} has no signed station check: collars, safety arms, floor clear, spotters named."
+    )]
     NotChecked {
         /// The platform.
         platform: String,
@@ -322,7 +344,9 @@ pub enum Refusal {
         line: String,
     },
     /// The act isn't there, or can't be named so.
-    #[error("There is no act “{0}” that stands; the journal lists the acts with their ids.")]
+    #[error(
+        "There is no act “{0}” that stands; the journal lists the acts with their ids."
+    )]
     NoSuchAct(String),
     /// Such an act can't be corrected so.
     #[error("That act can't be corrected so: {0}.")]
@@ -331,7 +355,9 @@ pub enum Refusal {
     #[error("Later acts hang on it: {0}; settle those first.")]
     Dangling(String),
     /// An attempt that others build on can't be taken anew.
-    #[error("Attempt {later} of lot {number} is ruled already, so attempt {attempt} can't be taken again; grant one more attempt (extra) instead.")]
+    #[error(
+        "Attempt {later} of lot {number} is ruled already, so attempt {attempt} can't be taken again; grant one more attempt (extra) instead."
+    )]
     LaterAttemptRuled {
         /// Table number.
         number: u16,
@@ -341,7 +367,9 @@ pub enum Refusal {
         later: u8,
     },
     /// The bar can't come down.
-    #[error("The bar is at {bar} in this {what}, so lot {number} can't be called at {load}; let the athlete ask for {bar} or more, or enter the attempt from the card (tally).")]
+    #[error(
+        "The bar is at {bar} in this {what}, so lot {number} can't be called at {load}; let the athlete ask for {bar} or more, or enter the attempt from the card (tally)."
+    )]
     BarIsHigher {
         /// Table number.
         number: u16,

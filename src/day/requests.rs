@@ -93,19 +93,25 @@ fn ruled<'a>(facts: &'a Facts, entry: EntryKey, slot: &Slug, n: u8) -> Option<&'
 /// The highest load that the bar has had where this attempt would be taken,
 /// if the rules keep the bar from coming down there.
 ///
-/// An attempt by leave is outside: the bar may come down for it.
-pub(super) fn bar_now(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Option<Mass> {
-    if attempt > facts.rules.attempts {
+/// An attempt by leave is outside, and so is one that is taken anew after an
+/// official error: the bar may come down for them.
+pub(super) fn bar_now(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+) -> Option<Mass> {
+    let anew = facts
+        .attempt(entry.key, slot, attempt)
+        .is_some_and(|a| !a.void.is_empty());
+    if anew || attempt > facts.rules.attempts {
         return None;
     }
-    let platform = facts.platform(facts.platform_of(entry)?)?;
-    let running = platform.running.as_ref()?;
-    if running.slot != *slot
-        || running.session != entry.session
-        || running.flight != entry.flight
-    {
-        return None;
-    }
+    let platform = facts.platforms.iter().find(|p| {
+        p.running.as_ref().is_some_and(|r| {
+            r.slot == *slot && r.session == entry.session && r.flight == entry.flight
+        })
+    })?;
     match facts.rules.bar {
         BarRule::Rising => platform.bar.values().max().copied(),
         BarRule::Rounds => platform.bar.get(&attempt).copied(),
@@ -128,7 +134,9 @@ pub fn limits(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Limits 
     let changed = asked.map_or(0, |a| a.requests.iter().filter(|r| r.change).count());
     let changes_left = match facts.rules.changes {
         Changes::Any => None,
-        Changes::Of(n) => Some(n.saturating_sub(u8::try_from(changed).unwrap_or(u8::MAX))),
+        Changes::Of(n) => {
+            Some(n.saturating_sub(u8::try_from(changed).unwrap_or(u8::MAX)))
+        }
     };
     Limits {
         least: own.max(bar),

@@ -40,7 +40,9 @@ pub(super) fn set(facts: &mut Facts, key: &str, value: &str) -> Result<(), Strin
         "seed" => {
             let seed = value.parse();
             facts.seed =
-                Some(seed.map_err(|_| format!("“{value}” is no seed; write a whole number."))?);
+                Some(seed.map_err(|_| {
+                    format!("“{value}” is no seed; write a whole number.")
+                })?);
             Ok(())
         }
         "tie" => tie(facts, value),
@@ -104,7 +106,9 @@ fn label_platform(facts: &mut Facts, number: &str, value: &str) -> Result<(), St
         .parse::<u8>()
         .ok()
         .and_then(|n| facts.platform_mut(n))
-        .ok_or_else(|| format!("There is no platform {number}; this day has 1 to {most}."))?;
+        .ok_or_else(|| {
+            format!("There is no platform {number}; this day has 1 to {most}.")
+        })?;
     value.clone_into(&mut platform.label);
     Ok(())
 }
@@ -116,7 +120,9 @@ fn move_flight(facts: &mut Facts, flight: &str, value: &str) -> Result<(), Strin
         .parse::<u8>()
         .ok()
         .filter(|n| facts.platform(*n).is_some())
-        .ok_or_else(|| format!("There is no platform {value}; this day has 1 to {most}."))?;
+        .ok_or_else(|| {
+            format!("There is no platform {value}; this day has 1 to {most}.")
+        })?;
     let found = facts
         .flights
         .iter_mut()
@@ -129,15 +135,16 @@ fn move_flight(facts: &mut Facts, flight: &str, value: &str) -> Result<(), Strin
 /// Reads `start 10:05; end 10:50`, or `10:05-10:50`.
 fn plan_session(facts: &mut Facts, name: &str, value: &str) -> Result<(), String> {
     let error = || {
-        format!("“{value}” is no plan of a session; write 10:05-10:50, or start 10:05; end 10:50.")
+        format!(
+            "“{value}” is no plan of a session; write 10:05-10:50, or start 10:05; end 10:50."
+        )
     };
     let name = name.trim();
     if name.is_empty() {
         return Err("A session needs a name.".to_owned());
     }
-    let time = |text: &str| {
-        NaiveTime::parse_from_str(text.trim(), "%H:%M").map_err(|_| error())
-    };
+    let time =
+        |text: &str| NaiveTime::parse_from_str(text.trim(), "%H:%M").map_err(|_| error());
     let old = facts.sessions.get(name).cloned().unwrap_or_default();
     let mut session = Session { ..old };
     if let Some((start, end)) = value.split_once('-') {

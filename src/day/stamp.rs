@@ -2,7 +2,9 @@
 
 use std::fmt;
 
-use chrono::{DateTime, FixedOffset, NaiveDate, NaiveDateTime, NaiveTime, TimeZone, Timelike};
+use chrono::{
+    DateTime, FixedOffset, NaiveDate, NaiveDateTime, NaiveTime, TimeZone, Timelike,
+};
 use serde::{Deserialize, Serialize};
 
 /// A point in time with its offset from UTC.
@@ -72,19 +74,25 @@ impl Stamp {
             Some(rest) => (rest.trim_end(), true),
             None => (text, false),
         };
-        let stamp = if let Ok(full) = DateTime::parse_from_rfc3339(&text.replace(' ', "T")) {
-            Self::from_datetime(full)
-        } else {
-            let naive = parse_naive(text, date)?;
-            let zone = FixedOffset::east_opt(i32::from(offset) * 60)?;
-            Self::from_datetime(zone.from_local_datetime(&naive).single()?)
-        };
+        let stamp =
+            if let Ok(full) = DateTime::parse_from_rfc3339(&text.replace(' ', "T")) {
+                Self::from_datetime(full)
+            } else {
+                let naive = parse_naive(text, date)?;
+                let zone = FixedOffset::east_opt(i32::from(offset) * 60)?;
+                Self::from_datetime(zone.from_local_datetime(&naive).single()?)
+            };
         Some(Self { loose, ..stamp })
     }
 }
 
 fn parse_naive(text: &str, date: NaiveDate) -> Option<NaiveDateTime> {
-    for form in ["%Y-%m-%dT%H:%M:%S%.f", "%Y-%m-%d %H:%M:%S%.f", "%Y-%m-%dT%H:%M", "%Y-%m-%d %H:%M"] {
+    for form in [
+        "%Y-%m-%dT%H:%M:%S%.f",
+        "%Y-%m-%d %H:%M:%S%.f",
+        "%Y-%m-%dT%H:%M",
+        "%Y-%m-%d %H:%M",
+    ] {
         if let Ok(naive) = NaiveDateTime::parse_from_str(text, form) {
             return Some(naive);
         }

@@ -27,6 +27,9 @@ pub enum Dangling {
     /// A ruling or load of an attempt that isn't ruled.
     #[error("attempt {0} would not be ruled")]
     NotRuled(u8),
+    /// A platform that isn't there.
+    #[error("platform {0} would not be there")]
+    NoPlatform(u8),
     /// A flight or session that isn't there.
     #[error("its flight or session would not be there")]
     NoFlight,
@@ -58,7 +61,8 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
     };
     match event {
         Event::EntryAdded { entry, number, .. } => {
-            let taken = facts.entries.contains_key(entry) || facts.numbers.contains_key(number);
+            let taken =
+                facts.entries.contains_key(entry) || facts.numbers.contains_key(number);
             taken.then_some(Dangling::NumberTaken)
         }
         Event::EntryEdited { entry, changes } => entered(entry).or_else(|| {
@@ -76,7 +80,6 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
         | Event::Cleared { entry, .. }
         | Event::Capped { entry, .. }
         | Event::Requested { entry, .. }
-        | Event::Called { entry, .. }
         | Event::CallWithdrawn { entry, .. }
         | Event::ExtraGranted { entry, .. } => entered(entry),
         Event::Placed {
@@ -84,9 +87,13 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
             session,
             flight,
         } => entered(entry).or_else(|| no_flight(facts, session, flight)),
+        Event::FlightMade { platform, .. } => no_platform(facts, *platform),
         Event::SlotStarted {
-            session, flight, ..
-        } => no_flight(facts, session, flight),
+            platform,
+            session,
+            flight,
+            ..
+        } => no_platform(facts, *platform).or_else(|| no_flight(facts, session, flight)),
         Event::Closed {
             session: Some(name),
         }
@@ -94,6 +101,12 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
             session: Some(name),
             ..
         } => (!facts.sessions.contains_key(name)).then_some(Dangling::NoFlight),
+        Event::Called {
+            entry,
+            slot,
+            attempt,
+            ..
+        } => entered(entry).or_else(|| attempt_hangs(facts, *entry, slot, *attempt)),
         Event::Ruled(fact) => entered(&fact.entry)
             .or_else(|| attempt_hangs(facts, fact.entry, &fact.slot, fact.attempt)),
         Event::LoadFound {
@@ -110,6 +123,13 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
         } => entered(entry).or_else(|| ruled(entry, slot, *attempt)),
         _ => None,
     }
+}
+
+fn no_platform(facts: &Facts, platform: u8) -> Option<Dangling> {
+    facts
+        .platform(platform)
+        .is_none()
+        .then_some(Dangling::NoPlatform(platform))
 }
 
 fn no_flight(facts: &Facts, session: &str, flight: &str) -> Option<Dangling> {

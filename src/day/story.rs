@@ -115,13 +115,28 @@ impl Day {
     /// about another act belongs to that act's line.
     pub fn line_of(&self, act: u64) -> Line {
         let of_event = |r: &Recorded| match (r.platform, &r.event) {
-            (None, Event::Undone { act, .. } | Event::Annulled { act, .. }) if *act < r.act => {
+            (None, Event::Undone { act, .. } | Event::Annulled { act, .. })
+                if *act < r.act =>
+            {
                 self.line_of(*act)
             }
             (None, Event::Redone { undo }) if *undo < r.act => self.line_of(*undo),
             _ => r.line(),
         };
         self.act(act).map(of_event).min().unwrap_or(Line::Day)
+    }
+
+    /// Whether nothing stands that came after an act, other than undos of what
+    /// came after it: without it the day is as it was once before.
+    pub(super) fn is_newest(&self, act: u64) -> bool {
+        self.journal
+            .iter()
+            .zip(&self.on)
+            .rev()
+            .take_while(|(r, _)| r.act > act)
+            .all(|(r, on)| {
+                !on || matches!(r.event, Event::Undone { act: undone, .. } if undone > act)
+            })
     }
 
     /// The newest act that `undo` on this line would annul.
@@ -134,7 +149,9 @@ impl Day {
                 **on && self.line_of(r.act) == line
                     && !matches!(
                         r.event,
-                        Event::Undone { .. } | Event::Redone { .. } | Event::DayMade { .. }
+                        Event::Undone { .. }
+                            | Event::Redone { .. }
+                            | Event::DayMade { .. }
                     )
             })
             .map(|(r, _)| r.act)
@@ -180,7 +197,11 @@ impl Day {
     }
 
     /// The later events that would hang in the air if an event were replaced.
-    pub(super) fn with_correction(&self, target: u64, event: &Event) -> (Facts, Vec<u64>) {
+    pub(super) fn with_correction(
+        &self,
+        target: u64,
+        event: &Event,
+    ) -> (Facts, Vec<u64>) {
         let mut trial = self.clone();
         trial.journal.push(Recorded {
             seq: self.next_seq(),
@@ -204,14 +225,17 @@ impl Day {
 
     /// The event at a place as it stands, with the corrections made to it.
     pub fn effective(&self, seq: u64) -> Option<&Event> {
-        let corrected = self.journal.iter().zip(&self.on).rev().find_map(|(r, on)| {
-            match &r.event {
-                Event::Corrected { target, event, .. } if *on && *target == seq => {
-                    Some(event.as_ref())
-                }
-                _ => None,
-            }
-        });
+        let corrected =
+            self.journal
+                .iter()
+                .zip(&self.on)
+                .rev()
+                .find_map(|(r, on)| match &r.event {
+                    Event::Corrected { target, event, .. } if *on && *target == seq => {
+                        Some(event.as_ref())
+                    }
+                    _ => None,
+                });
         corrected.or_else(|| self.recorded(seq).map(|r| &r.event))
     }
 
@@ -297,15 +321,15 @@ impl Day {
     }
 
     /// The places of events that hang in the air when folded in order.
-    fn hanging(&self) -> BTreeSet<u64> {
+    fn hanging(&self) -> BTreeMap<u64, super::stands::Dangling> {
         let corrections = self.corrections();
         let mut facts = Facts::empty();
-        let mut hanging = BTreeSet::new();
+        let mut hanging = BTreeMap::new();
         for (r, on) in self.journal.iter().zip(&self.on) {
             if *on {
                 let event = corrections.get(&r.seq).unwrap_or(&r.event);
-                if super::stands::hangs(&facts, event).is_some() {
-                    let _ = hanging.insert(r.seq);
+                if let Some(dangling) = super::stands::hangs(&facts, event) {
+                    let _ = hanging.insert(r.seq, dangling);
                 }
                 fold(&mut facts, r, event);
             }
@@ -316,11 +340,23 @@ impl Day {
 
 /// Events that stand in `after` and hang there, but didn't hang in `before`
 /// (or didn't stand there).
+///
+/// A card may be entered before the one of the attempt before it, so an act
+/// that is brought back may leave that gap again.
 fn newly_hanging(before: &Day, after: &Day) -> Vec<u64> {
     let old = before.hanging();
     after
         .hanging()
         .into_iter()
-        .filter(|seq| !old.contains(seq))
+        .filter(|(seq, dangling)| {
+            let brought_back = !before.stands_now(*seq);
+            let card = matches!(
+                after.recorded(*seq).map(|r| &r.event),
+                Some(Event::Ruled(fact)) if fact.source == super::Source::Card
+            );
+            let gap = matches!(dangling, super::stands::Dangling::NoAttemptBefore(_));
+            old.get(seq) != Some(dangling) && !(brought_back && card && gap)
+        })
+        .map(|(seq, _)| seq)
         .collect()
 }

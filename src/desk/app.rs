@@ -167,7 +167,10 @@ impl Desk {
         }
         if !matches!(
             message,
-            Message::Tick | Message::Beat | Message::Pressed(..) | Message::Act(_)
+            Message::Tick
+                | Message::Beat
+                | Message::Pressed(..)
+                | Message::Act(_)
                 | Message::Table(table::Message::Pressed(_))
                 | Message::Opened(_)
         ) {
@@ -302,7 +305,9 @@ impl Desk {
         let facts = self.facts();
         let runs = (1..).zip(&facts.platforms).find(|(_, p)| p.call.is_some());
         let runs = runs.or_else(|| {
-            (1..).zip(&facts.platforms).find(|(_, p)| p.running.is_some())
+            (1..)
+                .zip(&facts.platforms)
+                .find(|(_, p)| p.running.is_some())
         });
         runs.map(|(n, _)| n)
             .or_else(|| facts.flights.iter().map(|f| f.platform).min())
@@ -357,9 +362,15 @@ impl Desk {
                 self.day.answered(answer, facts);
                 Task::none()
             }
-            Some(ScreenId::Cards) => self.cards.answered(answer, facts).map(Message::Cards),
-            Some(ScreenId::Roster) => self.roster.answered(answer, facts).map(Message::Roster),
-            Some(ScreenId::Scale) => self.scale.answered(answer, facts).map(Message::Scale),
+            Some(ScreenId::Cards) => {
+                self.cards.answered(answer, facts).map(Message::Cards)
+            }
+            Some(ScreenId::Roster) => {
+                self.roster.answered(answer, facts).map(Message::Roster)
+            }
+            Some(ScreenId::Scale) => {
+                self.scale.answered(answer, facts).map(Message::Scale)
+            }
             Some(ScreenId::Flights) => {
                 self.flights.answered(answer, facts).map(Message::Flights)
             }
@@ -413,12 +424,16 @@ impl Desk {
             Some(ScreenId::Day) => self.day.key(press, facts).map(Message::Day),
             Some(ScreenId::Table) => self.table.key(press).map(Message::Table),
             Some(ScreenId::Cards) => self.cards.key(press, facts).map(Message::Cards),
-            Some(ScreenId::Standings) => self.standings.key(press).map(Message::Standings),
+            Some(ScreenId::Standings) => {
+                self.standings.key(press).map(Message::Standings)
+            }
             Some(ScreenId::Papers) => self.papers.key(press).map(Message::Papers),
             Some(ScreenId::Journal) => self.journal.key(press).map(Message::Journal),
             Some(ScreenId::Roster) => self.roster.key(press, facts).map(Message::Roster),
             Some(ScreenId::Scale) => self.scale.key(press, facts).map(Message::Scale),
-            Some(ScreenId::Flights) => self.flights.key(press, facts).map(Message::Flights),
+            Some(ScreenId::Flights) => {
+                self.flights.key(press, facts).map(Message::Flights)
+            }
         };
         let Some(message) = message else {
             return Task::none();
@@ -426,10 +441,16 @@ impl Desk {
         // The grids keep the keyboard where they want it.
         let grid = matches!(
             self.screen,
-            Some(ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights)
+            Some(
+                ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights
+            )
         );
         let task = self.dispatch(message);
-        if grid { task } else { Task::batch([task, self.focus()]) }
+        if grid {
+            task
+        } else {
+            Task::batch([task, self.focus()])
+        }
     }
 
     /// A file was dropped: a day is opened, anything else is a roster.
@@ -470,7 +491,11 @@ impl Desk {
             Action::AllRed => self.enter(self.all(Light::Red)),
             Action::NextPlatform => {
                 let n = u8::try_from(self.facts().platforms.len()).unwrap_or(1);
-                self.platform = if self.platform >= n { 1 } else { self.platform + 1 };
+                self.platform = if self.platform >= n {
+                    1
+                } else {
+                    self.platform + 1
+                };
                 self.focus()
             }
             Action::Undo | Action::Redo => self.undo(action),
@@ -566,7 +591,8 @@ impl Desk {
     fn undo(&mut self, action: Action) -> Task<Message> {
         if self.has_draft() {
             self.say(Err(
-                "Something is typed; enter it or clear it with Esc before an undo.".to_owned(),
+                "Something is typed; enter it or clear it with Esc before an undo."
+                    .to_owned(),
             ));
             return Task::none();
         }
@@ -636,7 +662,9 @@ impl Desk {
             Some(ScreenId::Table) => self.table.clear(),
             Some(ScreenId::Day) => self.day.clear(),
             Some(ScreenId::Journal) => self.journal.clear(),
-            Some(ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights) => {
+            Some(
+                ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights,
+            ) => {
                 return self.escape_in_grid();
             }
             Some(ScreenId::Standings | ScreenId::Papers) => {}
@@ -651,7 +679,9 @@ impl Desk {
             Some(ScreenId::Cards) => self.cards.key(&key, facts).map(Message::Cards),
             Some(ScreenId::Roster) => self.roster.key(&key, facts).map(Message::Roster),
             Some(ScreenId::Scale) => self.scale.key(&key, facts).map(Message::Scale),
-            Some(ScreenId::Flights) => self.flights.key(&key, facts).map(Message::Flights),
+            Some(ScreenId::Flights) => {
+                self.flights.key(&key, facts).map(Message::Flights)
+            }
             _ => None,
         };
         match message {
@@ -685,10 +715,13 @@ impl Desk {
             Some(ScreenId::Roster) => {
                 self.roster.shown(self.effects.facts()).map(Message::Roster)
             }
-            Some(ScreenId::Scale) => self.scale.shown(self.effects.facts()).map(Message::Scale),
-            Some(ScreenId::Flights) => {
-                self.flights.shown(self.effects.facts()).map(Message::Flights)
+            Some(ScreenId::Scale) => {
+                self.scale.shown(self.effects.facts()).map(Message::Scale)
             }
+            Some(ScreenId::Flights) => self
+                .flights
+                .shown(self.effects.facts())
+                .map(Message::Flights),
             Some(ScreenId::Papers) => self.papers.focus(),
             Some(ScreenId::Journal) => self.journal.focus(),
             Some(ScreenId::Standings) => Task::none(),
@@ -701,7 +734,9 @@ impl Desk {
         if self.effects.is_open() {
             list.push(iced::time::every(Duration::from_secs(5)).map(|_| Message::Beat));
             if see::moves(self.facts(), self.effects.now()) {
-                list.push(iced::time::every(Duration::from_millis(250)).map(|_| Message::Tick));
+                list.push(
+                    iced::time::every(Duration::from_millis(250)).map(|_| Message::Tick),
+                );
             }
         }
         Subscription::batch(list)

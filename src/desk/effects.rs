@@ -43,7 +43,8 @@ impl Moment {
     pub fn now(self) -> Stamp {
         match self {
             Self::Running { start, at } => {
-                let since = i64::try_from(start.elapsed().as_millis()).unwrap_or(i64::MAX);
+                let since =
+                    i64::try_from(start.elapsed().as_millis()).unwrap_or(i64::MAX);
                 at.plus_ms(since)
             }
             Self::Fixed(at) => at,
@@ -145,7 +146,8 @@ impl Effects {
         Some(match self.live.as_ref()?.read_only_because()? {
             WhyReadOnly::Asked => "This day was opened to be read.".to_owned(),
             WhyReadOnly::Protected => {
-                "The file or its folder is write-protected; this window only reads.".to_owned()
+                "The file or its folder is write-protected; this window only reads."
+                    .to_owned()
             }
             WhyReadOnly::Held(holder) => {
                 format!("The day is held by {holder}; this window only reads.")
@@ -184,7 +186,12 @@ impl Effects {
     ///
     /// # Errors
     /// A sentence that says what is wrong.
-    pub fn create(&mut self, path: &Path, wish: &NewDay, like: Option<&Path>) -> Result<(), String> {
+    pub fn create(
+        &mut self,
+        path: &Path,
+        wish: &NewDay,
+        like: Option<&Path>,
+    ) -> Result<(), String> {
         let mut settings = Vec::new();
         let event = match like {
             None => new_day(wish)?,
@@ -195,7 +202,8 @@ impl Effects {
                     if !platform.label.is_empty()
                         && wish.platforms.is_none_or(|n| number <= n)
                     {
-                        settings.push((format!("platform.{number}"), platform.label.clone()));
+                        settings
+                            .push((format!("platform.{number}"), platform.label.clone()));
                     }
                 }
                 new_day_like(facts, wish)?
@@ -252,7 +260,11 @@ impl Effects {
         let folder = &self.folders.documents;
         let path = (1..100)
             .map(|n| {
-                let more = if n == 1 { String::new() } else { format!("-{n}") };
+                let more = if n == 1 {
+                    String::new()
+                } else {
+                    format!("-{n}")
+                };
                 folder.join(format!("{}-{stamp}{more}.maxday", sample.file_stem()))
             })
             .find(|p| !p.exists())
@@ -266,12 +278,19 @@ impl Effects {
         if live.is_read_only() {
             return;
         }
-        let last = live.day().journal().last().map_or_else(|| self.now(), |r| r.at);
+        let last = live
+            .day()
+            .journal()
+            .last()
+            .map_or_else(|| self.now(), |r| r.at);
         let mut at = last;
         if let Some(holder) = live.taken_over() {
             at.ms = at.ms.max(holder.heartbeat);
         }
-        let context = Context { at, ..self.context() };
+        let context = Context {
+            at,
+            ..self.context()
+        };
         self.stop_clocks(&context);
     }
 
@@ -385,7 +404,8 @@ impl Effects {
             .map_or_else(|| "day".to_owned(), |s| s.to_string_lossy().into_owned());
         let folder = path.with_file_name(format!("{stem} papers"));
         let written = post::papers(self.facts(), order, &folder)?;
-        let mut sentence = format!("{} files are in {}.", written.files.len(), folder.display());
+        let mut sentence =
+            format!("{} files are in {}.", written.files.len(), folder.display());
         if !written.missing.is_empty() {
             let missing: String = written.missing.iter().collect();
             sentence.push_str(&format!(
@@ -454,13 +474,18 @@ impl Effects {
 fn report(read: &RosterRead, (added, changed): (usize, usize)) -> String {
     let mut lines = vec![format!("{added} entered, {changed} changed.")];
     for (session, flight, platform) in &read.flights {
-        lines.push(format!("Flight {session}/{flight} made on platform {platform}."));
+        lines.push(format!(
+            "Flight {session}/{flight} made on platform {platform}."
+        ));
     }
     if !read.has_clearance {
         lines.push("No column for clearances: their gates are off.".to_owned());
     }
     if !read.unknown.is_empty() {
-        lines.push(format!("Not read: column {}.", read.unknown.join(", column ")));
+        lines.push(format!(
+            "Not read: column {}.",
+            read.unknown.join(", column ")
+        ));
     }
     lines.extend(read.queries.iter().map(|q| format!("Owed: {q}")));
     lines.join("\n")

@@ -31,7 +31,9 @@ impl Press {
     /// The printable character of the press, if it types one.
     pub fn typed(&self) -> Option<&str> {
         match &self.key {
-            Key::Character(text) if !self.modifiers.command() && !self.modifiers.alt() => {
+            Key::Character(text)
+                if !self.modifiers.command() && !self.modifiers.alt() =>
+            {
                 Some(text.as_str())
             }
             _ => None,

@@ -65,9 +65,10 @@ pub fn run(start: Start) -> Result<(), DeskError> {
     let once = Mutex::new(Some(effects));
     let boot = move || {
         let effects = once.lock().ok().and_then(|mut slot| slot.take());
-        Desk::boot(effects.unwrap_or_else(|| {
-            Effects::new(Moment::anchored(), Folders::of_user())
-        }))
+        Desk::boot(
+            effects
+                .unwrap_or_else(|| Effects::new(Moment::anchored(), Folders::of_user())),
+        )
     };
     iced::daemon(boot, Desk::update, Desk::view)
         .title(Desk::title)

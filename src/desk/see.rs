@@ -86,10 +86,13 @@ pub fn last_ruled(facts: &Facts, platform: u8) -> Option<(&Entry, Slug, u8, &Rul
 }
 
 /// The last ruling on a platform while its lights are still shown.
-pub fn fresh(facts: &Facts, platform: u8, now: Stamp) -> Option<(&Entry, Slug, u8, &Ruled)> {
-    last_ruled(facts, platform).filter(|(_, _, _, ruled)| {
-        (0..LIGHTS_STAY).contains(&now.since(ruled.at))
-    })
+pub fn fresh(
+    facts: &Facts,
+    platform: u8,
+    now: Stamp,
+) -> Option<(&Entry, Slug, u8, &Ruled)> {
+    last_ruled(facts, platform)
+        .filter(|(_, _, _, ruled)| (0..LIGHTS_STAY).contains(&now.since(ruled.at)))
 }
 
 /// Whether something shown on any platform changes by time alone.
@@ -101,7 +104,9 @@ pub fn moves(facts: &Facts, now: Stamp) -> bool {
             .and_then(|c| c.clock)
             .is_some_and(|c| c.runs() && c.left_at(now) > 0);
         runs || fresh(facts, number, now).is_some()
-            || platform.break_until.is_some_and(|until| until.since(now) > 0)
+            || platform
+                .break_until
+                .is_some_and(|until| until.since(now) > 0)
     })
 }
 

@@ -3,8 +3,8 @@
 use std::collections::BTreeMap;
 
 use crate::day::{
-    Authority, ClockMove, Command, Context, Day, Event, Facts, Granted, Recorded,
-    apply, decide, show_left,
+    Authority, ClockMove, Command, Context, Day, Event, Facts, Granted, Recorded, apply,
+    decide, show_left,
 };
 use crate::desk::see;
 use crate::measure::Weight;
@@ -53,23 +53,39 @@ pub fn event(day: &Day, event: &Event) -> String {
     let facts = day.facts();
     let load = |w: &Weight| w.mass.show_with_unit(facts.bar_unit);
     let lot = |key: &EntryKey| {
-        facts
-            .entries
-            .get(key)
-            .map_or_else(|| "somebody".to_owned(), |e| format!("lot {}, {}", e.number, e.name()))
+        facts.entries.get(key).map_or_else(
+            || "somebody".to_owned(),
+            |e| format!("lot {}, {}", e.number, e.name()),
+        )
     };
     match event {
         Event::DayMade { name, .. } => format!("day made: {name}"),
         Event::SettingChanged { key, value } => format!("setting {key} is {value}"),
-        Event::FlightMade { session, flight, platform } => {
-            format!("flight {session}/{flight} on {}", facts.platform_label(*platform))
+        Event::FlightMade {
+            session,
+            flight,
+            platform,
+        } => {
+            format!(
+                "flight {session}/{flight} on {}",
+                facts.platform_label(*platform)
+            )
         }
         Event::EntryAdded { entry, .. } => format!("entry of {}", lot(entry)),
         Event::EntryEdited { entry, .. } => format!("details of {}", lot(entry)),
-        Event::Placed { entry, session, flight } => {
+        Event::Placed {
+            entry,
+            session,
+            flight,
+        } => {
             format!("{} to flight {session}/{flight}", lot(entry))
         }
-        Event::RollAnswered { entry, presence, back, .. } => {
+        Event::RollAnswered {
+            entry,
+            presence,
+            back,
+            ..
+        } => {
             let word = match presence {
                 _ if *back => "back",
                 Presence::Absent => "absent",
@@ -81,33 +97,61 @@ pub fn event(day: &Day, event: &Event) -> String {
         Event::Withdrawn { entry, slot, .. } => format!(
             "{} withdraws from {}",
             lot(entry),
-            slot.as_ref().map_or_else(|| "the day".to_owned(), see::lift_name)
+            slot.as_ref()
+                .map_or_else(|| "the day".to_owned(), see::lift_name)
         ),
         Event::Weighed { entry, .. } => format!("weigh-in of {}", lot(entry)),
         Event::Cleared { entry, .. } => format!("clearance of {}", lot(entry)),
         Event::Capped { entry, .. } => format!("cap of {}", lot(entry)),
         Event::StationChecked { platform, who } => {
-            format!("station check of {} signed by {who}", facts.platform_label(*platform))
+            format!(
+                "station check of {} signed by {who}",
+                facts.platform_label(*platform)
+            )
         }
-        Event::SlotStarted { slot, session, flight, .. } => {
-            format!("start of {} for flight {session}/{flight}", see::lift_name(slot))
+        Event::SlotStarted {
+            slot,
+            session,
+            flight,
+            ..
+        } => {
+            format!(
+                "start of {} for flight {session}/{flight}",
+                see::lift_name(slot)
+            )
         }
         Event::BreakCalled { minutes, .. } => format!("break of {minutes} minutes"),
-        Event::Closed { session } => format!("closed: {}", session_words(session.as_deref())),
+        Event::Closed { session } => {
+            format!("closed: {}", session_words(session.as_deref()))
+        }
         Event::Reopened { session, reason } => {
             format!("reopened: {}; {reason}", session_words(session.as_deref()))
         }
-        Event::Requested { entry, slot, attempt, load: asked, .. } => format!(
+        Event::Requested {
+            entry,
+            slot,
+            attempt,
+            load: asked,
+            ..
+        } => format!(
             "{} asks for {}, {slot} attempt {attempt}",
             lot(entry),
             load(asked)
         ),
-        Event::Called { entry, slot, attempt, load: announced, .. } => format!(
+        Event::Called {
+            entry,
+            slot,
+            attempt,
+            load: announced,
+            ..
+        } => format!(
             "call of {}, {slot} attempt {attempt} at {}",
             lot(entry),
             load(announced)
         ),
-        Event::CallWithdrawn { entry, .. } => format!("call of {} taken back", lot(entry)),
+        Event::CallWithdrawn { entry, .. } => {
+            format!("call of {} taken back", lot(entry))
+        }
         Event::ClockMoved { movement } => match movement {
             ClockMove::Stop => "clock stopped".to_owned(),
             ClockMove::Resume => "clock goes on".to_owned(),
@@ -127,7 +171,14 @@ pub fn event(day: &Day, event: &Event) -> String {
         Event::ExtraGranted { entry, slot, .. } => {
             format!("one more attempt for {} in {slot}", lot(entry))
         }
-        Event::LoadFound { entry, slot, attempt, loaded, granted, .. } => format!(
+        Event::LoadFound {
+            entry,
+            slot,
+            attempt,
+            loaded,
+            granted,
+            ..
+        } => format!(
             "{} was on the bar for {}, {slot} attempt {attempt}: {}",
             load(loaded),
             lot(entry),
@@ -136,7 +187,14 @@ pub fn event(day: &Day, event: &Event) -> String {
                 Granted::Repeat | Granted::Again => "taken again",
             }
         ),
-        Event::Reruled { entry, slot, attempt, ruling, authority, .. } => format!(
+        Event::Reruled {
+            entry,
+            slot,
+            attempt,
+            ruling,
+            authority,
+            ..
+        } => format!(
             "{} for {}, {slot} attempt {attempt}: {ruling}",
             match authority {
                 Authority::Overrule => "overruled",
@@ -144,11 +202,15 @@ pub fn event(day: &Day, event: &Event) -> String {
             },
             lot(entry)
         ),
-        Event::Corrected { event: new, .. } => format!("corrected to: {}", self::event(day, new)),
+        Event::Corrected { event: new, .. } => {
+            format!("corrected to: {}", self::event(day, new))
+        }
         Event::Annulled { act: target, .. } => format!("annulled: {}", act(day, *target)),
         Event::Undone { act: target, .. } => format!("undone: {}", act(day, *target)),
         Event::Redone { undo } => match day.recorded(*undo).map(|r| &r.event) {
-            Some(Event::Undone { act: target, .. }) => format!("brought back: {}", act(day, *target)),
+            Some(Event::Undone { act: target, .. }) => {
+                format!("brought back: {}", act(day, *target))
+            }
             _ => "brought back".to_owned(),
         },
         Event::Noted { entry, text, .. } => match entry {
@@ -207,7 +269,9 @@ pub fn act(day: &Day, act: u64) -> String {
 pub fn undo(day: &Day, command: &Command, context: &Context) -> Result<String, String> {
     let decided = decide(day, command, context).map_err(|r| r.to_string())?;
     let told = decided.events.iter().find_map(|e| match e {
-        Event::Undone { act: target, .. } => Some(format!("Takes back: {}.", act(day, *target))),
+        Event::Undone { act: target, .. } => {
+            Some(format!("Takes back: {}.", act(day, *target)))
+        }
         Event::Redone { undo } => match day.recorded(*undo).map(|r| &r.event) {
             Some(Event::Undone { act: target, .. }) => {
                 Some(format!("Brings back: {}.", act(day, *target)))
@@ -223,7 +287,11 @@ pub fn undo(day: &Day, command: &Command, context: &Context) -> Result<String, S
 ///
 /// # Errors
 /// The refusal's sentence.
-pub fn changes(day: &Day, command: &Command, context: &Context) -> Result<String, String> {
+pub fn changes(
+    day: &Day,
+    command: &Command,
+    context: &Context,
+) -> Result<String, String> {
     let decided = decide(day, command, context).map_err(|r| r.to_string())?;
     let mut trial = day.clone();
     let act = trial.next_seq();

@@ -1,6 +1,8 @@
 //! What the desk's windows show around the screens.
 
-use iced::widget::{Column, Row, button, column, container, row, scrollable, space, text};
+use iced::widget::{
+    Column, Row, button, column, container, row, scrollable, space, text,
+};
 use iced::{Element, Fill, alignment, window};
 
 use super::action::{ACTIONS, Action, row_of};
@@ -49,11 +51,14 @@ impl Desk {
         match self.screen {
             None => self.first.view().map(Message::First),
             Some(ScreenId::Day) => self.day.view(facts).map(Message::Day),
-            Some(ScreenId::Table) => {
-                self.table.view(facts, self.platform, now).map(Message::Table)
-            }
+            Some(ScreenId::Table) => self
+                .table
+                .view(facts, self.platform, now)
+                .map(Message::Table),
             Some(ScreenId::Cards) => self.cards.view(facts).map(Message::Cards),
-            Some(ScreenId::Standings) => self.standings.view(facts).map(Message::Standings),
+            Some(ScreenId::Standings) => {
+                self.standings.view(facts).map(Message::Standings)
+            }
             Some(ScreenId::Papers) => self.papers.view().map(Message::Papers),
             Some(ScreenId::Journal) => {
                 self.journal.view(self.effects.day()).map(Message::Journal)
@@ -140,7 +145,8 @@ impl Desk {
                 .size(size::SMALL),
         );
         for (shorthand, meaning) in SHORTHAND {
-            typed = typed.push(pair((*shorthand).to_owned(), (*meaning).to_owned(), 190.0));
+            typed =
+                typed.push(pair((*shorthand).to_owned(), (*meaning).to_owned(), 190.0));
         }
         let sheet = row![
             keys.width(iced::FillPortion(1)),

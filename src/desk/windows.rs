@@ -13,7 +13,10 @@ pub struct Windows {
 
 impl Windows {
     /// Opens the table's own window.
-    pub fn open_main<M: Send + 'static>(&mut self, opened: fn(window::Id) -> M) -> Task<M> {
+    pub fn open_main<M: Send + 'static>(
+        &mut self,
+        opened: fn(window::Id) -> M,
+    ) -> Task<M> {
         let (id, task) = window::open(window::Settings {
             size: Size::new(1366.0, 740.0),
             min_size: Some(Size::new(1000.0, 640.0)),
@@ -43,7 +46,10 @@ impl Windows {
     ///
     /// It opens as a plain window, to be moved to the projector and made
     /// full-screen there: no system can be asked for a certain screen.
-    pub fn turn_board<M: Send + 'static>(&mut self, opened: fn(window::Id) -> M) -> Task<M> {
+    pub fn turn_board<M: Send + 'static>(
+        &mut self,
+        opened: fn(window::Id) -> M,
+    ) -> Task<M> {
         if let Some(id) = self.board.take() {
             return window::close(id);
         }

@@ -338,7 +338,10 @@ fn standing_rows(day: &Day) -> Vec<Vec<Value>> {
             let Some(entry) = facts.entries.get(&line.entry) else {
                 continue;
             };
-            let mut row = |slot: &str, lift: Option<&str>, best: Option<Mass>, place: Option<u32>| {
+            let mut row = |slot: &str,
+                           lift: Option<&str>,
+                           best: Option<Mass>,
+                           place: Option<u32>| {
                 let best = best.map(|mass| Weight::computed(mass, facts.bar_unit));
                 let [best, best_unit] = weight(best.as_ref());
                 rows.push(vec![

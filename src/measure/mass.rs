@@ -6,7 +6,9 @@ use std::ops::{Add, Neg, Sub};
 use serde::{Deserialize, Serialize};
 
 /// A mass unit that a bar, a scale or a paper may use.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+)]
 #[serde(rename_all = "lowercase")]
 pub enum Unit {
     /// Kilogram.
@@ -70,7 +72,17 @@ impl fmt::Display for Unit {
 /// Every thousandth of a pound and every 10⁻¹¹ kg is a whole count, so sums,
 /// order and ties are exact. Limits: ±92,000,000 kg; sums saturate there.
 #[derive(
-    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Default, Serialize, Deserialize,
+    Debug,
+    Clone,
+    Copy,
+    PartialEq,
+    Eq,
+    PartialOrd,
+    Ord,
+    Hash,
+    Default,
+    Serialize,
+    Deserialize,
 )]
 #[serde(transparent)]
 pub struct Mass(i64);
@@ -79,10 +91,14 @@ pub struct Mass(i64);
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum MassError {
     /// Not a plain decimal number with an optional `kg` or `lb`.
-    #[error("“{0}” is not a number; write a plain decimal such as 62.5, with kg or lb behind it if need be")]
+    #[error(
+        "“{0}” is not a number; write a plain decimal such as 62.5, with kg or lb behind it if need be"
+    )]
     NotANumber(String),
     /// More decimals than can be kept exactly.
-    #[error("“{0}” has more decimals than can be kept exactly; at most 3 are allowed for lb and 11 for kg")]
+    #[error(
+        "“{0}” has more decimals than can be kept exactly; at most 3 are allowed for lb and 11 for kg"
+    )]
     TooFine(String),
     /// Larger than any mass that is handled.
     #[error("“{0}” is too large for a mass")]
@@ -360,7 +376,9 @@ mod tests {
         assert_eq!(kg("+2.5").unwrap() + kg("-2.5").unwrap(), Mass::ZERO);
         assert_eq!(kg(".5").unwrap().exact(Unit::Kg).unwrap(), "0.5");
         assert_eq!(kg("62.5000000000000").unwrap().show(Unit::Kg), "62.5");
-        for bad in ["", "kg", "8 5", "1e3", "1,5", "--2", "5 st", "٣", "1.2.3", "."] {
+        for bad in [
+            "", "kg", "8 5", "1e3", "1,5", "--2", "5 st", "٣", "1.2.3", ".",
+        ] {
             assert!(matches!(kg(bad), Err(MassError::NotANumber(_))), "{bad}");
         }
         assert!(matches!(kg("1.0005 lb"), Err(MassError::TooFine(_))));

@@ -97,10 +97,18 @@ impl Column {
         let header = header.trim();
         let found = match squeeze(header).as_str() {
             "lot" | "lotno" | "lotnumber" => Some(Self::Lot),
-            "id" | "studentid" | "studentno" | "studentnumber" | "pupilid" => Some(Self::Id),
-            "name" | "fullname" | "studentname" | "athlete" | "student" => Some(Self::Name),
-            "given" | "givenname" | "first" | "firstname" | "forename" => Some(Self::Given),
-            "family" | "familyname" | "last" | "lastname" | "surname" => Some(Self::Family),
+            "id" | "studentid" | "studentno" | "studentnumber" | "pupilid" => {
+                Some(Self::Id)
+            }
+            "name" | "fullname" | "studentname" | "athlete" | "student" => {
+                Some(Self::Name)
+            }
+            "given" | "givenname" | "first" | "firstname" | "forename" => {
+                Some(Self::Given)
+            }
+            "family" | "familyname" | "last" | "lastname" | "surname" => {
+                Some(Self::Family)
+            }
             "sex" | "gender" => Some(Self::Sex),
             "born" | "dob" | "dateofbirth" | "birthdate" | "birthday" | "yearofbirth"
             | "birthyear" => Some(Self::Born),
@@ -121,10 +129,16 @@ impl Column {
             return found;
         }
         let lower = header.to_lowercase();
-        if let Some(name) = lower.strip_prefix("grip ").or(lower.strip_prefix("rack ")) {
-            return Some(Self::Setup(format!("{} {}", &lower[..4], name.trim())));
+        for kind in ["grip", "rack", "arms"] {
+            let name = lower.strip_prefix(kind).and_then(|n| n.strip_prefix(' '));
+            if let Some(name) = name {
+                return Some(Self::Setup(format!("{kind} {}", name.trim())));
+            }
         }
-        if let Some(lift) = lower.strip_suffix(" last").or(lower.strip_suffix(" last max")) {
+        if let Some(lift) = lower
+            .strip_suffix(" last")
+            .or(lower.strip_suffix(" last max"))
+        {
             return lift_slug(lift, slots).map(|(_, variant)| Self::Last(variant));
         }
         let lift = lower.strip_suffix(" opener").unwrap_or(&lower);
@@ -210,7 +224,9 @@ impl Reading<'_> {
             Column::Family => Change::Family(text.to_owned()),
             Column::Sex if text.is_empty() => Change::Sex(None),
             Column::Sex => Change::Sex(Some(Sex::parse(text).ok_or_else(|| {
-                bad(format!("“{text}” is not a sex that is placed here; write F or M"))
+                bad(format!(
+                    "“{text}” is not a sex that is placed here; write F or M"
+                ))
             })?)),
             Column::Born if text.is_empty() => Change::Born(None),
             Column::Born => Change::Born(Some(self.born(text)?)),
@@ -246,7 +262,12 @@ impl Reading<'_> {
         Ok(vec![change])
     }
 
-    fn opener(&self, slot: &Slug, variant: &Slug, text: &str) -> Result<Change, ColumnError> {
+    fn opener(
+        &self,
+        slot: &Slug,
+        variant: &Slug,
+        text: &str,
+    ) -> Result<Change, ColumnError> {
         let (variant, opener) = match text {
             "-" | "–" => (None, None),
             "" => (Some(variant.clone()), None),
@@ -272,7 +293,8 @@ impl Reading<'_> {
     /// # Errors
     /// [`ColumnError`] for anything else.
     pub fn load(&self, text: &str) -> Result<Weight, ColumnError> {
-        let weight = Weight::parse(&self.number(text), self.bar).map_err(|e| bad(e.to_string()))?;
+        let weight = Weight::parse(&self.number(text), self.bar)
+            .map_err(|e| bad(e.to_string()))?;
         let most = Mass::whole(600, Unit::Kg);
         if weight.mass <= Mass::ZERO || weight.mass > most {
             return Err(bad(format!(
@@ -284,7 +306,8 @@ impl Reading<'_> {
     }
 
     fn total(&self, text: &str) -> Result<Weight, ColumnError> {
-        let weight = Weight::parse(&self.number(text), self.bar).map_err(|e| bad(e.to_string()))?;
+        let weight = Weight::parse(&self.number(text), self.bar)
+            .map_err(|e| bad(e.to_string()))?;
         let most = Mass::whole(1_800, Unit::Kg);
         if weight.mass <= Mass::ZERO || weight.mass > most {
             return Err(bad(format!(
@@ -299,9 +322,14 @@ impl Reading<'_> {
     ///
     /// # Errors
     /// [`ColumnError`] for anything else.
-    pub fn bodyweight(&self, text: &str, unit: Option<Unit>) -> Result<Weight, ColumnError> {
+    pub fn bodyweight(
+        &self,
+        text: &str,
+        unit: Option<Unit>,
+    ) -> Result<Weight, ColumnError> {
         let unit = unit.unwrap_or(self.scale);
-        let weight = Weight::parse(&self.number(text), unit).map_err(|e| bad(e.to_string()))?;
+        let weight =
+            Weight::parse(&self.number(text), unit).map_err(|e| bad(e.to_string()))?;
         let (least, most) = (Mass::whole(15, Unit::Kg), Mass::whole(300, Unit::Kg));
         if weight.mass < least || weight.mass > most {
             return Err(bad(format!(
@@ -381,7 +409,9 @@ impl Reading<'_> {
             )));
         }
         if born.year() < oldest {
-            return Err(bad(format!("“{text}” is before {oldest}; write the date of birth")));
+            return Err(bad(format!(
+                "“{text}” is before {oldest}; write the date of birth"
+            )));
         }
         Ok(born)
     }
@@ -408,9 +438,13 @@ impl Reading<'_> {
             ([year], &[y]) if year.len() == 4 => {
                 i32::try_from(y).map(Born::Year).map_err(|_| form())
             }
-            ([year, _, _], &[y, m, d]) if year.len() == 4 => make(y, m, d).ok_or_else(|| {
-                bad(format!("“{text}” is not a day of the calendar; write it as 2009-04-03"))
-            }),
+            ([year, _, _], &[y, m, d]) if year.len() == 4 => {
+                make(y, m, d).ok_or_else(|| {
+                    bad(format!(
+                        "“{text}” is not a day of the calendar; write it as 2009-04-03"
+                    ))
+                })
+            }
             ([_, _, year], &[a, b, y]) if year.len() == 4 => {
                 self.two_ways(text, make(y, a, b), make(y, b, a), a == b)
             }
@@ -450,7 +484,11 @@ fn read_lot(text: &str) -> Result<u16, ColumnError> {
     text.parse::<u16>()
         .ok()
         .filter(|n| (1..=9_999).contains(n))
-        .ok_or_else(|| bad(format!("“{text}” is no lot; write a whole number from 1 to 9999")))
+        .ok_or_else(|| {
+            bad(format!(
+                "“{text}” is no lot; write a whole number from 1 to 9999"
+            ))
+        })
 }
 
 /// A limit in `unit`, with one more digit where rounding would contradict it.
@@ -524,8 +562,19 @@ mod tests {
         assert_eq!(born("13/4/2009").unwrap(), "2009-04-13");
         assert_eq!(born("4/4/2009").unwrap(), "2009-04-04");
         assert_eq!(born("2009").unwrap(), "2009");
-        assert!(born("3/4/2009").unwrap_err().contains("could be 2009-03-04 or 2009-04-03"));
-        for text in ["2009-02-30", "31/31/2009", "2030-01-01", "1/2/09", "x", "1850"] {
+        assert!(
+            born("3/4/2009")
+                .unwrap_err()
+                .contains("could be 2009-03-04 or 2009-04-03")
+        );
+        for text in [
+            "2009-02-30",
+            "31/31/2009",
+            "2030-01-01",
+            "1/2/09",
+            "x",
+            "1850",
+        ] {
             assert!(born(text).is_err(), "{text}");
         }
         let mdy = Reading {
@@ -546,7 +595,9 @@ mod tests {
         assert!(r.bodyweight("14.9kg", None).is_err());
         assert!(r.bodyweight("150", None).is_ok());
         assert!(r.bodyweight("301", Some(Unit::Kg)).is_err());
-        assert!(read_lot("0").is_err() && read_lot("10000").is_err() && read_lot("7").is_ok());
+        assert!(
+            read_lot("0").is_err() && read_lot("10000").is_err() && read_lot("7").is_ok()
+        );
     }
 
     #[test]

@@ -178,7 +178,9 @@ impl Entry {
 
     /// Whether the entry takes part in `slot`: entered and not withdrawn.
     pub fn takes_part(&self, slot: &Slug) -> bool {
-        !self.withdrawn && !self.withdrawn_slots.contains(slot) && self.variant(slot).is_some()
+        !self.withdrawn
+            && !self.withdrawn_slots.contains(slot)
+            && self.variant(slot).is_some()
     }
 
     /// The clearance that holds for `slot`, if any was recorded.

@@ -8,8 +8,8 @@ mod columns;
 mod entry;
 mod person;
 
+pub use crate::rules::Sex;
 pub use change::Change;
 pub use columns::{Column, ColumnError, Reading};
 pub use entry::{Clearance, Entered, Entry, EntryKey, Presence, SlotLine};
-pub use crate::rules::Sex;
 pub use person::{Born, split_name};

@@ -6,7 +6,9 @@ use chrono::{Datelike, NaiveDate};
 use serde::{Deserialize, Serialize};
 
 /// When somebody was born: a date, or only the year.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+)]
 #[serde(rename_all = "lowercase")]
 pub enum Born {
     /// The whole date.

@@ -74,7 +74,12 @@ const SHIPPED: [&str; 9] = [
 /// All shipped sets.
 pub fn category_sets() -> &'static [CategorySet] {
     static SETS: OnceLock<Vec<CategorySet>> = OnceLock::new();
-    SETS.get_or_init(|| SHIPPED.iter().filter_map(|text| CategorySet::read(text)).collect())
+    SETS.get_or_init(|| {
+        SHIPPED
+            .iter()
+            .filter_map(|text| CategorySet::read(text))
+            .collect()
+    })
 }
 
 /// The shipped set of that name.
@@ -150,7 +155,11 @@ impl CategorySet {
 impl CategoryGroup {
     /// The class of a bodyweight: the limit itself is still in the class.
     pub fn class(&self, bodyweight: Mass) -> (usize, &str) {
-        match self.limits.iter().position(|(limit, _)| bodyweight <= *limit) {
+        match self
+            .limits
+            .iter()
+            .position(|(limit, _)| bodyweight <= *limit)
+        {
             Some(rank) => (rank, &self.limits[rank].1),
             None => (self.limits.len(), &self.open),
         }
@@ -175,7 +184,11 @@ mod tests {
     fn the_limit_itself_is_in_the_class() {
         // Inclusive limits: from memory for weightlifting, read for powerlifting.
         let set = set_named("iwf-2026").unwrap();
-        let class = |text| set.class(Sex::F, Mass::parse(text, Unit::Kg).unwrap()).unwrap().1;
+        let class = |text| {
+            set.class(Sex::F, Mass::parse(text, Unit::Kg).unwrap())
+                .unwrap()
+                .1
+        };
         assert_eq!(class("61"), "61");
         assert_eq!(class("61.01"), "69");
         assert_eq!(class("86.01"), "86+");

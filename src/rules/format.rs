@@ -41,7 +41,12 @@ const SHIPPED: [&str; 2] = [
 /// All shipped formats, in the order in which they are listed.
 pub fn formats() -> &'static [Format] {
     static FORMATS: OnceLock<Vec<Format>> = OnceLock::new();
-    FORMATS.get_or_init(|| SHIPPED.iter().filter_map(|text| Format::read(text).ok()).collect())
+    FORMATS.get_or_init(|| {
+        SHIPPED
+            .iter()
+            .filter_map(|text| Format::read(text).ok())
+            .collect()
+    })
 }
 
 /// The shipped format of that name.

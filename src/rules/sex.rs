@@ -5,7 +5,9 @@ use std::fmt;
 use serde::{Deserialize, Serialize};
 
 /// The sex that an athlete is placed under.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
+#[derive(
+    Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize,
+)]
 pub enum Sex {
     /// Girls and women.
     F,

@@ -7,7 +7,12 @@ use crate::measure::Weight;
 use crate::standings::category_label;
 
 /// The order of call from `now` on, on one platform or on all.
-pub fn queue_table(facts: &Facts, platform: Option<u8>, now: Stamp, audience: Audience) -> Table {
+pub fn queue_table(
+    facts: &Facts,
+    platform: Option<u8>,
+    now: Stamp,
+    audience: Audience,
+) -> Table {
     use Align::{Left, Right};
     let columns = vec![
         Column::new("position", "", Right),
@@ -66,7 +71,13 @@ pub fn start_list(facts: &Facts, audience: Audience) -> Table {
     use Align::{Left, Right};
     let bodyweight = shows_bodyweight(facts, audience);
     let category = shows_category(facts, audience);
-    let hidden = |shown: bool, label: &str| if shown { label.to_owned() } else { String::new() };
+    let hidden = |shown: bool, label: &str| {
+        if shown {
+            label.to_owned()
+        } else {
+            String::new()
+        }
+    };
     let mut columns = vec![
         Column::new("session", "", Left),
         Column::new("flight", "", Left),
@@ -93,7 +104,12 @@ pub fn start_list(facts: &Facts, audience: Audience) -> Table {
         .iter()
         .map(|f| (f.session.clone(), f.name.clone(), Some(f.platform)))
         .collect();
-    flights.extend(facts.sessions.keys().map(|s| (s.clone(), String::new(), None)));
+    flights.extend(
+        facts
+            .sessions
+            .keys()
+            .map(|s| (s.clone(), String::new(), None)),
+    );
     for (session, flight, platform) in flights {
         let rows: Vec<Vec<Cell>> = facts
             .entries_of(&session, &flight)

@@ -27,6 +27,7 @@ pub fn lift_short(slug: &Slug) -> String {
 /// Hidden details of a posted sheet are blank; a hidden category is named
 /// only by a running letter.
 pub fn standings_table(facts: &Facts, basis: Basis, audience: Audience) -> Table {
+    let widths: Vec<u8> = facts.slots.iter().map(|l| facts.widest(&l.slot)).collect();
     let groups = standings(facts, basis)
         .into_iter()
         .enumerate()
@@ -47,7 +48,7 @@ pub fn standings_table(facts: &Facts, basis: Basis, audience: Audience) -> Table
                         facts
                             .entries
                             .get(&l.entry)
-                            .map(|e| standing_row(facts, e, l, &label, audience))
+                            .map(|e| standing_row(facts, e, l, &label, audience, &widths))
                     })
                     .collect(),
                 remark: if hides { String::new() } else { group.remark },
@@ -117,6 +118,7 @@ fn standing_row(
     line: &Line,
     label: &str,
     audience: Audience,
+    widths: &[u8],
 ) -> Vec<Cell> {
     let posted = audience == Audience::Posted;
     let bodyweight = entry
@@ -144,11 +146,11 @@ fn standing_row(
         Cell::text(facts.scale_unit.symbol()),
         Cell::text(facts.bar_unit.symbol()),
     ];
-    for (slot, result) in facts.slots.iter().zip(&line.slots) {
+    for ((slot, result), width) in facts.slots.iter().zip(&line.slots).zip(widths) {
         row.push(Cell::text(
             result.lift.as_ref().map_or("", |lift| lift.as_str()),
         ));
-        for n in 1..=facts.widest(&slot.slot) {
+        for n in 1..=*width {
             row.push(attempt_cell(facts, entry, &slot.slot, n));
         }
         row.push(Cell::mass(result.best.map(|(_, m)| m), facts.bar_unit));
@@ -177,9 +179,7 @@ fn ruled_cell(ruled: &Ruled, unit: Unit) -> Cell {
     let fact = &ruled.fact;
     let load = fact.credited.as_ref().or(fact.loaded.as_ref());
     Cell::Attempt {
-        load: load
-            .filter(|_| fact.ruling != Ruling::Pass)
-            .map(|w| w.mass),
+        load: load.filter(|_| fact.ruling != Ruling::Pass).map(|w| w.mass),
         unit,
         ruling: Some(fact.ruling.clone()),
     }
@@ -215,7 +215,13 @@ pub fn attempts_table(facts: &Facts, audience: Audience) -> Table {
             continue;
         };
         for attempt in slots.values().flat_map(|run| run.attempts.values()) {
-            ruled.extend(attempt.void.iter().chain(&attempt.ruled).map(|r| (entry, r)));
+            ruled.extend(
+                attempt
+                    .void
+                    .iter()
+                    .chain(&attempt.ruled)
+                    .map(|r| (entry, r)),
+            );
         }
     }
     ruled.sort_by_key(|(_, r)| r.seq);
@@ -232,11 +238,17 @@ pub fn attempts_table(facts: &Facts, audience: Audience) -> Table {
     }
 }
 
-fn attempt_row(facts: &Facts, entry: &Entry, ruled: &Ruled, audience: Audience) -> Vec<Cell> {
+fn attempt_row(
+    facts: &Facts,
+    entry: &Entry,
+    ruled: &Ruled,
+    audience: Audience,
+) -> Vec<Cell> {
     let fact = &ruled.fact;
     let unit = facts.bar_unit;
     let posted = audience == Audience::Posted;
-    let mass = |w: &Option<crate::measure::Weight>| Cell::mass(w.as_ref().map(|w| w.mass), unit);
+    let mass =
+        |w: &Option<crate::measure::Weight>| Cell::mass(w.as_ref().map(|w| w.mass), unit);
     let credited = fact.credited.as_ref().filter(|_| fact.ruling.is_good());
     let stamp = |s: crate::day::Stamp| s.local().format("%Y-%m-%dT%H:%M:%S").to_string();
     vec![

@@ -71,7 +71,11 @@ fn remark(facts: &Facts, basis: Basis, label: &str, set: Option<&CategorySet>) -
         (Basis::Category, Some(set)) => {
             let over = set.until.is_some_and(|until| until < facts.date);
             if over {
-                format!("{}; it held until {}", set.title, set.until.unwrap_or_default())
+                format!(
+                    "{}; it held until {}",
+                    set.title,
+                    set.until.unwrap_or_default()
+                )
             } else {
                 set.title.clone()
             }
@@ -84,11 +88,7 @@ fn keys_of(facts: &Facts, entry: &Entry, basis: Basis) -> Vec<(u8, usize, String
     let nowhere = (9, 0, String::new());
     match basis {
         Basis::Division if entry.divisions.is_empty() => vec![nowhere],
-        Basis::Division => entry
-            .divisions
-            .iter()
-            .map(|d| (0, 0, d.clone()))
-            .collect(),
+        Basis::Division => entry.divisions.iter().map(|d| (0, 0, d.clone())).collect(),
         Basis::Category => match facts.rules.categories.as_str() {
             "none" => vec![(0, 0, "all".to_owned())],
             "flight" if entry.flight.is_empty() => vec![nowhere],

@@ -43,7 +43,9 @@ fn chain(
             TieKey::Previous => previous(facts, a, b, slot),
             TieKey::LastSlotLower => best(a, slot).cmp(&best(b, slot)),
             TieKey::Bodyweight => bodyweight(facts, a).cmp(&bodyweight(facts, b)),
-            TieKey::Earlier => taken(facts, a, slot, total).cmp(&taken(facts, b, slot, total)),
+            TieKey::Earlier => {
+                taken(facts, a, slot, total).cmp(&taken(facts, b, slot, total))
+            }
             TieKey::Number => number(facts, a).cmp(&number(facts, b)),
             TieKey::Shared => return Ordering::Equal,
         };

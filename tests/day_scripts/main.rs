@@ -139,7 +139,9 @@ impl Table {
         facts
             .entries_by_number()
             .map(|e| {
-                let best = facts.best(e.key, slot).and_then(|(_, r)| r.fact.credited.clone());
+                let best = facts
+                    .best(e.key, slot)
+                    .and_then(|(_, r)| r.fact.credited.clone());
                 let best = best.map(|w| w.show(facts.bar_unit)).unwrap_or_default();
                 format!("{}={best}", e.number)
             })
@@ -166,13 +168,18 @@ impl Table {
             }
             ["called", platform] => {
                 let facts = self.day.facts();
-                facts.platform(platform.parse().unwrap()).unwrap().call.as_ref().map_or_else(
-                    || "nobody".into(),
-                    |c| {
-                        let number = facts.entries[&c.entry].number;
-                        format!("{number}@{}", c.load.show(facts.bar_unit))
-                    },
-                )
+                facts
+                    .platform(platform.parse().unwrap())
+                    .unwrap()
+                    .call
+                    .as_ref()
+                    .map_or_else(
+                        || "nobody".into(),
+                        |c| {
+                            let number = facts.entries[&c.entry].number;
+                            format!("{number}@{}", c.load.show(facts.bar_unit))
+                        },
+                    )
             }
             other => panic!("no such question: {other:?}"),
         };

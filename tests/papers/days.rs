@@ -1,7 +1,5 @@
 //! Invented days for papers, told event by event.
 
-#![allow(dead_code)]
-
 use chrono::NaiveDate;
 use maxday::day::{
     Day, Event, Facts, FaultGiven, Recorded, RuledFact, Ruling, Source, Stamp, apply,

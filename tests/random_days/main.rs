@@ -2,7 +2,8 @@
 //! the rules of the house checked after every act.
 //!
 //! `MAXDAY_DAYS` sets how many days are run (default 300), `MAXDAY_SEED`
-//! which ones. The run prints how often every act word was taken and refused
+//! which ones. With `MAXDAY_DAYS`, undo and redo are tried after every act, not
+//! after every third. The run prints how often every act word was taken and refused
 //! and how often every refusal came.
 
 #![allow(clippy::unwrap_used, clippy::expect_used)]
@@ -33,6 +34,15 @@ fn number(name: &str, default: u32) -> u32 {
     std::env::var(name).map_or(default, |text| text.parse().unwrap())
 }
 
+/// After how many acts undo and redo are tried: after every one on a long run.
+fn every() -> u64 {
+    if std::env::var_os("MAXDAY_DAYS").is_some() {
+        1
+    } else {
+        3
+    }
+}
+
 /// One command of a day, with its moment.
 #[derive(Debug, Clone)]
 struct Said {
@@ -44,7 +54,7 @@ struct Said {
 /// One day from its seeds, act by act; the error is what doesn't hold.
 fn run(scene: u64, acts: &[u64], tally: &mut Tally) -> Result<(), String> {
     let scene = Scene::of(&mut Dice::new(scene));
-    let mut watched = Watched::new(scene.open());
+    let mut watched = Watched::new(scene.open(), every());
     let mut story = Vec::new();
     watched.whole()?;
     for seed in acts {
@@ -68,7 +78,7 @@ fn run(scene: u64, acts: &[u64], tally: &mut Tally) -> Result<(), String> {
 
 /// What doesn't hold in a story, if anything.
 fn retell(scene: &Scene, story: &[Said]) -> Option<String> {
-    let mut watched = Watched::new(scene.open());
+    let mut watched = Watched::new(scene.open(), every());
     story.iter().find_map(|said| {
         watched.table.now = said.ms;
         watched.say(&said.command, said.loose).err()

@@ -9,12 +9,17 @@ use crate::exchange::acts::{ActReader, ActRow, command, read_acts, stamp};
 use crate::exchange::text::decode;
 use crate::file::{FileError, Live, SubmitError};
 
-pub(in crate::cli) fn run(file: &Path, acts: &Path, keep_going: bool) -> Result<(), Failure> {
+pub(in crate::cli) fn run(
+    file: &Path,
+    acts: &Path,
+    keep_going: bool,
+) -> Result<(), Failure> {
     if acts.as_os_str() == "-" {
         return stream(file);
     }
-    let bytes = std::fs::read(acts)
-        .map_err(|e| Failure(format!("The acts {} can't be read: {e}.", acts.display())))?;
+    let bytes = std::fs::read(acts).map_err(|e| {
+        Failure(format!("The acts {} can't be read: {e}.", acts.display()))
+    })?;
     let text = decode(&bytes)?;
     let (rows, unread) = rows_of(&text, keep_going)?;
     let mut live = Live::open(file, moment::now(), "")?;
@@ -24,7 +29,9 @@ pub(in crate::cli) fn run(file: &Path, acts: &Path, keep_going: bool) -> Result<
             let answer = reading(batch.day(), row).and_then(|(command, context)| {
                 match batch.submit(&command, &context, id(row)) {
                     Ok(_) => Ok(()),
-                    Err(SubmitError::Refused(refusal)) => Err(Stop::Row(refusal.to_string())),
+                    Err(SubmitError::Refused(refusal)) => {
+                        Err(Stop::Row(refusal.to_string()))
+                    }
                     Err(SubmitError::Failed(error)) => Err(Stop::File(error)),
                 }
             });
@@ -71,7 +78,8 @@ fn rows_of(text: &str, keep_going: bool) -> Result<(Vec<ActRow>, usize), Failure
             Ok(row) => rows.push(row),
             Err(fault) => {
                 unread += 1;
-                let _ = writeln!(std::io::stderr(), "line {}: {fault}", fault.line.max(1));
+                let _ =
+                    writeln!(std::io::stderr(), "line {}: {fault}", fault.line.max(1));
             }
         }
     }
@@ -117,14 +125,17 @@ fn reading(day: &Day, row: &ActRow) -> Result<(Command, Context), Stop> {
 fn stream(file: &Path) -> Result<(), Failure> {
     let mut live = Live::open(file, moment::now(), "")?;
     if live.is_read_only() {
-        let _ = live.submit(&Command::Set(Vec::new()), &moment::context("", None), None)?;
+        let _ =
+            live.submit(&Command::Set(Vec::new()), &moment::context("", None), None)?;
     }
     let mut refused = 0;
     let mut beat = moment::now();
     for row in ActReader::new(BufReader::new(std::io::stdin().lock())) {
         let answer = match row {
             Err(fault) => Err((fault.line.max(1), fault.to_string())),
-            Ok(row) => submit(&mut live, &row)?.map_err(|why| (row.line, why)).map(|()| row.line),
+            Ok(row) => submit(&mut live, &row)?
+                .map_err(|why| (row.line, why))
+                .map(|()| row.line),
         };
         let line = match answer {
             Ok(line) => format!("ok {line}\n"),

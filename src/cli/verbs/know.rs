@@ -9,8 +9,8 @@ use crate::rules::{formats as all_formats, keys};
 pub(in crate::cli) fn lifts() -> Result<(), Failure> {
     let mut rows: Vec<Vec<String>> = vec![
         [
-            "slug", "name", "family", "start", "catch", "form", "body", "spotters", "aliases",
-            "faults",
+            "slug", "name", "family", "start", "catch", "form", "body", "spotters",
+            "aliases", "faults",
         ]
         .map(str::to_owned)
         .to_vec(),

@@ -15,9 +15,9 @@ pub(in crate::cli) fn run(new: &New) -> Result<(), Failure> {
     };
     let date = match &new.date {
         None => moment::today(),
-        Some(text) => text
-            .parse()
-            .map_err(|_| Failure(format!("“{text}” is no date; write it as 2026-11-17.")))?,
+        Some(text) => text.parse().map_err(|_| {
+            Failure(format!("“{text}” is no date; write it as 2026-11-17."))
+        })?,
     };
     let old = match &new.like {
         Some(path) => Some(Live::open_read(path)?),

@@ -18,11 +18,16 @@ pub(in crate::cli) fn run(
     let dates = match dates {
         None => None,
         Some(word) => Some(DateOrder::parse(word).ok_or_else(|| {
-            Failure(format!("“{word}” is no order of dates; allowed: iso, mdy, dmy."))
+            Failure(format!(
+                "“{word}” is no order of dates; allowed: iso, mdy, dmy."
+            ))
         })?),
     };
     let bytes = std::fs::read(roster).map_err(|e| {
-        Failure(format!("The roster {} can't be read: {e}.", roster.display()))
+        Failure(format!(
+            "The roster {} can't be read: {e}.",
+            roster.display()
+        ))
     })?;
     let mut live = Live::open(file, moment::now(), "")?;
     let facts = live.day().facts();
@@ -64,7 +69,11 @@ fn take_update(
     let counts = (changes.added.len(), changes.changed.len());
     live.batch(|batch| {
         if !changes.changed.is_empty() {
-            let _ = batch.submit(&Command::EditMany(changes.changed.clone()), context, None)?;
+            let _ = batch.submit(
+                &Command::EditMany(changes.changed.clone()),
+                context,
+                None,
+            )?;
         }
         if !changes.added.is_empty() {
             let _ = batch.submit(&Command::Add(changes.added.clone()), context, None)?;
@@ -78,7 +87,10 @@ fn report(read: &RosterRead, added: usize, changed: usize) {
     let mut out = std::io::stdout().lock();
     let _ = writeln!(out, "{added} entered, {changed} changed.");
     for (session, flight, platform) in &read.flights {
-        let _ = writeln!(out, "Flight {session}/{flight} made on platform {platform}.");
+        let _ = writeln!(
+            out,
+            "Flight {session}/{flight} made on platform {platform}."
+        );
     }
     if !read.has_clearance {
         let _ = writeln!(out, "No column for clearances: their gates are off.");

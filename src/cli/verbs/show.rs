@@ -43,7 +43,11 @@ const fn audience(posted: bool) -> Audience {
     }
 }
 
-pub(in crate::cli) fn standings(file: &Path, by: By, posted: bool) -> Result<(), Failure> {
+pub(in crate::cli) fn standings(
+    file: &Path,
+    by: By,
+    posted: bool,
+) -> Result<(), Failure> {
     let live = Live::open_read(file)?;
     let basis = match by {
         By::Category => Basis::Category,

@@ -60,12 +60,18 @@ fn words(facts: &Facts, event: &Event) -> String {
         Event::Placed { entry, .. } => format!("place of {}", lot(entry)),
         Event::Weighed { entry, .. } => format!("weigh-in of {}", lot(entry)),
         Event::Requested { entry, load, .. } => {
-            format!("request of {} for {}", lot(entry), load.show(facts.bar_unit))
+            format!(
+                "request of {} for {}",
+                lot(entry),
+                load.show(facts.bar_unit)
+            )
         }
         Event::Called { entry, .. } => format!("call of {}", lot(entry)),
         Event::LoadFound { entry, .. } => format!("load found for {}", lot(entry)),
         Event::Reruled { entry, .. } => format!("new ruling for {}", lot(entry)),
-        Event::SlotStarted { slot, flight, .. } => format!("start of {slot} for flight {flight}"),
+        Event::SlotStarted { slot, flight, .. } => {
+            format!("start of {slot} for flight {flight}")
+        }
         Event::RollAnswered { entry, .. } => format!("roll of {}", lot(entry)),
         Event::Withdrawn { entry, .. } => format!("withdrawal of {}", lot(entry)),
         Event::Cleared { entry, .. } => format!("clearance of {}", lot(entry)),
@@ -81,16 +87,18 @@ pub(super) fn undo(day: &Day, line: Line) -> Result<Decided, Refusal> {
         line: line_words(day.facts(), line),
     })?;
     let (after, hanging) = day.without(act);
-    refuse_hanging(day, &hanging)?;
+    if !day.is_newest(act) {
+        refuse_hanging(day, &hanging)?;
+    }
     // A ruling that is undone leaves the athlete called, with the clock where
     // it stood when the ruling came.
-    let ruled_at = day
-        .act(act)
-        .find(|r| matches!(r.event, Event::Ruled(_)))
-        .map(|r| r.at);
-    let clock = ruled_at.and_then(|at| {
+    let clock = day.act(act).find_map(|r| {
+        let Event::Ruled(fact) = &r.event else {
+            return None;
+        };
         let call = after.platform(platform?)?.call.as_ref()?;
-        call.clock.map(|c| c.left_at(at))
+        let ruled = call.is(fact.entry, &fact.slot, fact.attempt);
+        call.clock.filter(|_| ruled).map(|c| c.left_at(r.at))
     });
     Decided::one(platform, Event::Undone { act, clock })
 }
@@ -102,7 +110,9 @@ pub(super) fn redo(day: &Day, line: Line) -> Result<Decided, Refusal> {
         line: line_words(day.facts(), line),
     })?;
     let (_, hanging) = day.without(undo);
-    refuse_hanging(day, &hanging)?;
+    if !day.is_newest(undo) {
+        refuse_hanging(day, &hanging)?;
+    }
     Decided::one(platform, Event::Redone { undo })
 }
 
@@ -144,7 +154,11 @@ pub(super) fn annul(day: &Day, act: u64, reason: &str) -> Result<Decided, Refusa
     )
 }
 
-pub(super) fn correct(day: &Day, of: &CorrectionOf, reason: &str) -> Result<Decided, Refusal> {
+pub(super) fn correct(
+    day: &Day,
+    of: &CorrectionOf,
+    reason: &str,
+) -> Result<Decided, Refusal> {
     let (target, event) = match of {
         CorrectionOf::Attempt {
             which,
@@ -212,7 +226,11 @@ fn of_attempt(
     Ok((seq, Event::Ruled(Box::new(fact))))
 }
 
-fn new_outcome(facts: &Facts, fact: &mut RuledFact, outcome: &Outcome) -> Result<(), Refusal> {
+fn new_outcome(
+    facts: &Facts,
+    fact: &mut RuledFact,
+    outcome: &Outcome,
+) -> Result<(), Refusal> {
     let allowed = [Ruling::Good, Ruling::No, Ruling::Pass, Ruling::Time];
     let ruling = rulings::ruling_of(facts, outcome, &allowed)?;
     resolve::faults_of(&fact.lift, &outcome.faults)?;
@@ -240,7 +258,11 @@ fn new_outcome(facts: &Facts, fact: &mut RuledFact, outcome: &Outcome) -> Result
 }
 
 /// Corrects details of any act by `key=value`.
-fn of_act(day: &Day, act: u64, values: &[(String, String)]) -> Result<(u64, Event), Refusal> {
+fn of_act(
+    day: &Day,
+    act: u64,
+    values: &[(String, String)],
+) -> Result<(u64, Event), Refusal> {
     let facts = day.facts();
     if !day.stands_now(act) {
         return Err(Refusal::NoSuchAct(act.to_string()));
@@ -332,6 +354,16 @@ fn ruled_by_words(
         return Err(Refusal::NoSuchAct(seq.to_string()));
     };
     let mut fact = fact.as_ref().clone();
+    let overruled = facts
+        .attempt(fact.entry, &fact.slot, fact.attempt)
+        .and_then(|a| a.ruled.as_ref())
+        .is_some_and(|r| r.seq == seq && r.first.is_some());
+    if overruled && values.iter().any(|(key, _)| key == "ruling") {
+        return Err(Refusal::NotCorrectable(
+            "that attempt was overruled; overrule it again, or annul the overruling"
+                .to_owned(),
+        ));
+    }
     for (key, value) in values {
         match key.as_str() {
             "load" => {

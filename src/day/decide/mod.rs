@@ -1,5 +1,6 @@
 //! Decides what a command would cause, without causing it.
 
+mod clearance;
 mod correct;
 mod platform;
 mod request;
@@ -38,7 +39,11 @@ impl Decided {
 ///
 /// # Errors
 /// A typed [`Refusal`] whose sentence names what would be allowed.
-pub fn decide(day: &Day, command: &Command, context: &Context) -> Result<Decided, Refusal> {
+pub fn decide(
+    day: &Day,
+    command: &Command,
+    context: &Context,
+) -> Result<Decided, Refusal> {
     let facts = day.facts();
     match command {
         Command::Add(entries) => roster::add(day, entries, context),
@@ -55,23 +60,31 @@ pub fn decide(day: &Day, command: &Command, context: &Context) -> Result<Decided
             lift,
             reason,
         } => roster::withdraw(facts, *number, lift.as_ref(), reason),
-        Command::Weigh { number, bodyweight } => roster::weigh(facts, *number, bodyweight),
-        Command::Clear { .. } => roster::clear(facts, command),
-        Command::Cap { .. } => roster::cap(facts, command),
+        Command::Weigh { number, bodyweight } => {
+            roster::weigh(facts, *number, bodyweight)
+        }
+        Command::Clear { .. } => clearance::clear(facts, command),
+        Command::Cap { .. } => clearance::cap(facts, command),
         Command::Set(values) => settings::set(facts, values),
         Command::Close { session } => settings::close(facts, session.as_deref()),
         Command::Reopen { session, reason } => {
             settings::reopen(facts, session.as_deref(), reason)
         }
-        Command::Check { platform, who } => platform::check(facts, *platform, who, context),
+        Command::Check { platform, who } => {
+            platform::check(facts, *platform, who, context)
+        }
         Command::Start { .. } => platform::start(facts, command),
-        Command::Break { platform, minutes } => platform::pause(facts, *platform, *minutes),
+        Command::Break { platform, minutes } => {
+            platform::pause(facts, *platform, *minutes)
+        }
         Command::Call {
             which,
             load,
             platform,
         } => platform::call(facts, which, load.as_ref(), *platform),
-        Command::Clock { platform, movement } => platform::clock(facts, *platform, *movement),
+        Command::Clock { platform, movement } => {
+            platform::clock(facts, *platform, *movement)
+        }
         Command::Request {
             which,
             load,

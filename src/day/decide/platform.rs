@@ -60,7 +60,12 @@ pub(super) fn start(facts: &Facts, command: &Command) -> Result<Decided, Refusal
     let number = flight.platform;
     if let Some(named) = platform.filter(|p| *p != number) {
         return Err(Refusal::NoSuchFlight {
-            flight: format!("{}/{} on {}", flight.session, flight.name, facts.platform_label(named)),
+            flight: format!(
+                "{}/{} on {}",
+                flight.session,
+                flight.name,
+                facts.platform_label(named)
+            ),
             allowed: format!("it on {}", facts.platform_label(number)),
         });
     }
@@ -135,7 +140,14 @@ fn the_flight<'a>(
             };
             let list: Vec<String> = pool
                 .iter()
-                .map(|f| format!("{}/{} ({})", f.session, f.name, facts.platform_label(f.platform)))
+                .map(|f| {
+                    format!(
+                        "{}/{} ({})",
+                        f.session,
+                        f.name,
+                        facts.platform_label(f.platform)
+                    )
+                })
                 .collect();
             Err(Refusal::NoSuchFlight {
                 flight: match (session, name) {
@@ -220,10 +232,9 @@ pub(super) fn called<'a>(
     platform: u8,
     announce: bool,
 ) -> Result<(Event, &'a Entry), Refusal> {
-    let place = facts.platform(platform).ok_or(Refusal::NoSuchPlatform {
-        platform,
-        most: 1,
-    })?;
+    let place = facts
+        .platform(platform)
+        .ok_or(Refusal::NoSuchPlatform { platform, most: 1 })?;
     if let Some(call) = &place.call {
         return Err(somebody_called(facts, platform, call));
     }
@@ -238,7 +249,10 @@ pub(super) fn called<'a>(
             let first = first
                 .ok_or_else(|| Refusal::QueueEmpty(facts.platform_label(platform)))?
                 .clone();
-            let entry = facts.entries.get(&first.entry).ok_or(Refusal::NoSuchNumber(0))?;
+            let entry = facts
+                .entries
+                .get(&first.entry)
+                .ok_or(Refusal::NoSuchNumber(0))?;
             (entry, first)
         }
         Some(number) => {
@@ -252,7 +266,10 @@ pub(super) fn called<'a>(
             {
                 return Err(Refusal::NotPresent {
                     number,
-                    state: format!("not in what runs on {}", facts.platform_label(platform)),
+                    state: format!(
+                        "not in what runs on {}",
+                        facts.platform_label(platform)
+                    ),
                     allowed: format!(
                         "flight {} lifts {}; start the lift for that flight, or enter the attempt from the card (tally)",
                         running.flight, running.slot
@@ -262,6 +279,15 @@ pub(super) fn called<'a>(
             (entry, queued)
         }
     };
+    let elsewhere = facts.platforms.iter().zip(1_u8..).find_map(|(p, n)| {
+        p.call
+            .as_ref()
+            .filter(|c| c.entry == entry.key)
+            .map(|c| (c, n))
+    });
+    if let Some((call, n)) = elsewhere {
+        return Err(somebody_called(facts, n, call));
+    }
     if let Some(attempt) = which.attempt.filter(|a| *a != queued.attempt) {
         return Err(Refusal::NotThatAttempt {
             number: entry.number,
@@ -342,7 +368,12 @@ fn load_of_call(
 }
 
 /// Clearance, cap, and the bar that can't come down.
-fn gates(facts: &Facts, entry: &Entry, queued: &Queued, load: &Weight) -> Result<(), Refusal> {
+fn gates(
+    facts: &Facts,
+    entry: &Entry,
+    queued: &Queued,
+    load: &Weight,
+) -> Result<(), Refusal> {
     resolve::cleared(facts, entry, &queued.slot)?;
     resolve::under_cap(facts, entry, &queued.slot, load.mass)?;
     if let Some(bar) = bar_now(facts, entry, &queued.slot, queued.attempt)

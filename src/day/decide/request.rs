@@ -25,7 +25,6 @@ pub(super) fn request(
             resolve::called_or_named(facts, which, platform)?.0
         }
     };
-    let line = resolve::platform_for(facts, platform, entry)?;
     resolve::open(facts, entry)?;
     let (slot, _) = resolve::slot(facts, entry, which.lift.as_ref())?;
     if entry.withdrawn || entry.withdrawn_slots.contains(&slot) {
@@ -41,6 +40,7 @@ pub(super) fn request(
             next,
         });
     }
+    let line = resolve::platform_of_attempt(facts, platform, entry, &slot, attempt)?;
     let standing = standing_request(facts, entry, &slot, attempt);
     let load = asked(facts, entry, &slot, attempt, load)?;
     let limits = limits(facts, entry, &slot, attempt);
@@ -48,7 +48,11 @@ pub(super) fn request(
     let differs = standing.as_ref().is_none_or(|s| s.load != load);
     let change = declared && differs;
     allowed_load(facts, entry, &slot, attempt, &load)?;
-    if change && limits.changes_left == Some(0) {
+    // Whoever was away while the bar went past must be able to follow it.
+    let overtaken = standing
+        .as_ref()
+        .is_some_and(|s| limits.least.is_some_and(|least| s.load.mass < least));
+    if change && !overtaken && limits.changes_left == Some(0) {
         return Err(Refusal::NoChangeLeft {
             number: entry.number,
             attempt,
@@ -196,13 +200,21 @@ fn in_time(
     if let Some(seconds) = facts.rules.final_call
         && left < i64::from(seconds) * 1000
     {
-        return late(what, format!("at the final call, {seconds} s before the end"));
+        return late(
+            what,
+            format!("at the final call, {seconds} s before the end"),
+        );
     }
     Ok(())
 }
 
 /// Whether somebody else would be first if the called athlete asked for this.
-fn loses_the_turn(facts: &Facts, platform: Option<u8>, entry: &Entry, load: &Weight) -> bool {
+fn loses_the_turn(
+    facts: &Facts,
+    platform: Option<u8>,
+    entry: &Entry,
+    load: &Weight,
+) -> bool {
     let Some(platform) = platform else {
         return false;
     };
@@ -218,7 +230,8 @@ fn loses_the_turn(facts: &Facts, platform: Option<u8>, entry: &Entry, load: &Wei
             change: false,
             at: call.at,
         });
-    queue(&trial, platform)
-        .first()
-        .is_some_and(|first| first.entry != entry.key && first.load.as_ref().is_some_and(|l| l.mass > Mass::ZERO))
+    queue(&trial, platform).first().is_some_and(|first| {
+        first.entry != entry.key
+            && first.load.as_ref().is_some_and(|l| l.mass > Mass::ZERO)
+    })
 }

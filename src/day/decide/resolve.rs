@@ -64,6 +64,24 @@ pub(super) fn platform_for(
     Ok(facts.platform_of(entry))
 }
 
+/// The platform of an act about an attempt: where the athlete is called for
+/// it, so that undoing the act stops that clock; else as for the entry.
+pub(super) fn platform_of_attempt(
+    facts: &Facts,
+    named: Option<u8>,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+) -> Result<Option<u8>, Refusal> {
+    let line = platform_for(facts, named, entry)?;
+    let called = facts.platforms.iter().zip(1_u8..).find(|(p, _)| {
+        p.call
+            .as_ref()
+            .is_some_and(|c| c.is(entry.key, slot, attempt))
+    });
+    Ok(called.map(|(_, n)| n).or(line))
+}
+
 /// The programme as words.
 pub(super) fn programme(facts: &Facts) -> String {
     let words: Vec<&str> = facts.slots.iter().map(|l| l.slot.as_str()).collect();
@@ -153,14 +171,20 @@ pub(super) fn called_or_named<'a>(
             let call = call.filter(|c| {
                 c.entry == named.key
                     && which.attempt.is_none_or(|a| a == c.attempt)
-                    && which.lift.as_ref().is_none_or(|l| *l == c.slot || *l == c.lift)
+                    && which
+                        .lift
+                        .as_ref()
+                        .is_none_or(|l| *l == c.slot || *l == c.lift)
             });
             Ok((named, call))
         }
         (None, Some(call)) => {
-            let entry = facts.entries.get(&call.entry).ok_or(Refusal::NobodyCalled {
-                platform: facts.platform_label(platform),
-            })?;
+            let entry = facts
+                .entries
+                .get(&call.entry)
+                .ok_or(Refusal::NobodyCalled {
+                    platform: facts.platform_label(platform),
+                })?;
             Ok((entry, Some(call)))
         }
         (None, None) => Err(Refusal::NobodyCalled {
@@ -170,7 +194,11 @@ pub(super) fn called_or_named<'a>(
 }
 
 /// The next attempt of an entry in a slot.
-pub(super) fn next_attempt(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<u8, Refusal> {
+pub(super) fn next_attempt(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+) -> Result<u8, Refusal> {
     facts
         .next_attempt(entry.key, slot)
         .ok_or_else(|| Refusal::NoAttemptLeft {
@@ -295,15 +323,16 @@ pub(super) fn under_cap(
 /// Refuses a load that no bar can have.
 pub(super) fn liftable(facts: &Facts, load: Mass) -> Result<(), Refusal> {
     if load <= Mass::ZERO || load > Mass::whole(600, Unit::Kg) {
-        return Err(Refusal::LoadOutOfRange(
-            load.show_with_unit(facts.bar_unit),
-        ));
+        return Err(Refusal::LoadOutOfRange(load.show_with_unit(facts.bar_unit)));
     }
     Ok(())
 }
 
 /// Refuses a fault that isn't one of the lift's.
-pub(super) fn faults_of(lift: &Slug, faults: &[crate::day::FaultGiven]) -> Result<(), Refusal> {
+pub(super) fn faults_of(
+    lift: &Slug,
+    faults: &[crate::day::FaultGiven],
+) -> Result<(), Refusal> {
     let Some(known) = catalogue().get(lift.as_str()) else {
         return Ok(());
     };
@@ -318,7 +347,11 @@ pub(super) fn faults_of(lift: &Slug, faults: &[crate::day::FaultGiven]) -> Resul
 }
 
 /// What the queue says of an entry in a slot, or why it isn't in it.
-pub(super) fn in_queue(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<Queued, Refusal> {
+pub(super) fn in_queue(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+) -> Result<Queued, Refusal> {
     open(facts, entry)?;
     present(entry, slot)?;
     let _ = next_attempt(facts, entry, slot)?;

@@ -1,9 +1,9 @@
-//! Entries, comings and goings, the scale, clearances and places.
+//! Entries, comings and goings, the scale and places.
 
 use std::collections::BTreeSet;
 
 use super::{Decided, resolve};
-use crate::day::command::{Command, Context, NewEntry, Place, Roll};
+use crate::day::command::{Context, NewEntry, Place, Roll};
 use crate::day::event::Event;
 use crate::day::facts::Facts;
 use crate::day::fold::presence_after;
@@ -42,7 +42,7 @@ pub(super) fn add(
             return Err(Refusal::NoName);
         }
         let number = match new.number {
-            Some(number) => number,
+            Some(number) => in_range(number)?,
             None => drawn.next().ok_or(Refusal::NoFreeNumber)?,
         };
         let (place, flight_made) = settle(facts, &new.place, None, &mut made)?;
@@ -75,6 +75,16 @@ fn number_taken(facts: &Facts, number: u16, taken: &BTreeSet<u16>) -> Refusal {
         },
         None => Refusal::NoFreeNumber,
     }
+}
+
+/// Refuses a table number that no entry can have.
+fn in_range(number: u16) -> Result<u16, Refusal> {
+    if (1..=9_999).contains(&number) {
+        return Ok(number);
+    }
+    Err(Refusal::Setting(format!(
+        "{number} is no lot; a lot is a whole number from 1 to 9999."
+    )))
 }
 
 /// Draws `count` free numbers at random; the same seed draws the same.
@@ -150,7 +160,10 @@ fn settle(
     if let Some(known) = facts.flight(&session, &flight) {
         if let Some(platform) = place.platform.filter(|p| *p != known.platform) {
             return Err(Refusal::NoSuchFlight {
-                flight: format!("{session}/{flight} on {}", facts.platform_label(platform)),
+                flight: format!(
+                    "{session}/{flight} on {}",
+                    facts.platform_label(platform)
+                ),
                 allowed: format!("it on {}", facts.platform_label(known.platform)),
             });
         }
@@ -202,6 +215,7 @@ fn checked_changes(
     for change in changes {
         after.apply(change);
     }
+    let _ = in_range(after.number)?;
     if after.given.trim().is_empty() && after.family.trim().is_empty() {
         return Err(Refusal::NoName);
     }
@@ -240,10 +254,19 @@ pub(super) fn edit_many(
 ) -> Result<Decided, Refusal> {
     let mut events = Vec::new();
     let mut made = BTreeSet::new();
+    let mut given: BTreeSet<u16> = BTreeSet::new();
     for (key, changes, place) in edits {
         let entry = facts.entries.get(key).ok_or(Refusal::NoSuchNumber(0))?;
         if !changes.is_empty() {
             let changes = checked_changes(facts, entry, changes)?;
+            for change in &changes {
+                if let Change::Number(number) = change
+                    && !given.insert(*number)
+                {
+                    let taken = facts.numbers.keys().copied().chain(given).collect();
+                    return Err(number_taken(facts, *number, &taken));
+                }
+            }
             events.push(Event::EntryEdited {
                 entry: *key,
                 changes,
@@ -281,11 +304,12 @@ pub(super) fn place(facts: &Facts, moves: &[(u16, Place)]) -> Result<Decided, Re
     let mut made = BTreeSet::new();
     for (number, place) in moves {
         let entry = resolve::entry(facts, *number)?;
-        let call = facts
-            .platforms
-            .iter()
-            .zip(1_u8..)
-            .find_map(|(p, n)| p.call.as_ref().filter(|c| c.entry == entry.key).map(|c| (c, n)));
+        let call = facts.platforms.iter().zip(1_u8..).find_map(|(p, n)| {
+            p.call
+                .as_ref()
+                .filter(|c| c.entry == entry.key)
+                .map(|c| (c, n))
+        });
         if let Some((call, platform)) = call {
             return Err(super::platform::somebody_called(facts, platform, call));
         }
@@ -316,7 +340,9 @@ pub(super) fn roll(
             Presence::Away => "away",
             Presence::Expected | Presence::Here => "here",
         };
-        return Err(Refusal::AlreadySo(format!("Lot {number} is {word} already.")));
+        return Err(Refusal::AlreadySo(format!(
+            "Lot {number} is {word} already."
+        )));
     }
     if matches!(presence, Presence::Absent | Presence::Away) {
         not_called(facts, entry)?;
@@ -390,91 +416,4 @@ pub(super) fn weigh(
             bodyweight: bodyweight.clone(),
         },
     )
-}
-
-pub(super) fn clear(facts: &Facts, command: &Command) -> Result<Decided, Refusal> {
-    let Command::Clear {
-        number,
-        lift,
-        clearance,
-        who,
-        why,
-    } = command
-    else {
-        return Err(Refusal::NoOutcome);
-    };
-    let entry = resolve::entry(facts, *number)?;
-    let slot = slot_only(facts, lift.as_ref())?;
-    let lifts_a_bar = match slot.as_ref() {
-        Some(slot) => entry.clearance_for(slot) == Some(&crate::roster::Clearance::No),
-        None => entry
-            .clearance
-            .values()
-            .any(|c| *c == crate::roster::Clearance::No),
-    };
-    if lifts_a_bar
-        && *clearance != crate::roster::Clearance::No
-        && (who.trim().is_empty() || why.trim().is_empty())
-    {
-        return Err(Refusal::OverrideUnsigned);
-    }
-    Decided::one(
-        None,
-        Event::Cleared {
-            entry: entry.key,
-            slot,
-            clearance: clearance.clone(),
-            who: who.trim().to_owned(),
-            why: why.trim().to_owned(),
-        },
-    )
-}
-
-pub(super) fn cap(facts: &Facts, command: &Command) -> Result<Decided, Refusal> {
-    let Command::Cap {
-        number,
-        lift,
-        load,
-        who,
-        why,
-    } = command
-    else {
-        return Err(Refusal::NoOutcome);
-    };
-    let entry = resolve::entry(facts, *number)?;
-    let slot = slot_only(facts, lift.as_ref())?;
-    if let Some(load) = load {
-        resolve::liftable(facts, load.mass)?;
-    }
-    let old = entry.caps.get(&slot);
-    let eased = old.is_some_and(|old| load.as_ref().is_none_or(|new| new.mass > old.mass));
-    if eased && (who.trim().is_empty() || why.trim().is_empty()) {
-        return Err(Refusal::OverrideUnsigned);
-    }
-    if old.is_none() && load.is_none() {
-        return Err(Refusal::AlreadySo(format!("Lot {number} has no cap there.")));
-    }
-    Decided::one(
-        None,
-        Event::Capped {
-            entry: entry.key,
-            slot,
-            load: load.clone(),
-            who: who.trim().to_owned(),
-            why: why.trim().to_owned(),
-        },
-    )
-}
-
-fn slot_only(facts: &Facts, lift: Option<&Slug>) -> Result<Option<Slug>, Refusal> {
-    match lift {
-        None => Ok(None),
-        Some(lift) => match facts.slot_of(lift.as_str()) {
-            Some((line, _)) => Ok(Some(line.slot.clone())),
-            None => Err(Refusal::NoSuchLift {
-                lift: lift.to_string(),
-                allowed: resolve::programme(facts),
-            }),
-        },
-    }
 }

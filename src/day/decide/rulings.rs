@@ -94,7 +94,13 @@ pub(super) fn lights(
             }
             resolve::open(facts, entry)?;
             resolve::same_load(facts, entry, &call.load, load)?;
-            let mut fact = fact_of(entry, &call.slot, &call.lift, call.attempt, Some(&call.load));
+            let mut fact = fact_of(
+                entry,
+                &call.slot,
+                &call.lift,
+                call.attempt,
+                Some(&call.load),
+            );
             fact.called_at = Some(call.at);
             fact
         }
@@ -139,10 +145,10 @@ pub(super) fn tally(
         platform: "the card".to_owned(),
     })?;
     let entry = resolve::entry(facts, number)?;
-    let line = resolve::platform_for(facts, platform, entry)?;
     resolve::open(facts, entry)?;
     let (slot, lift) = resolve::slot(facts, entry, which.lift.as_ref())?;
     let attempt = open_attempt(facts, entry, &slot, which.attempt)?;
+    let line = resolve::platform_of_attempt(facts, platform, entry, &slot, attempt)?;
     let ruling = ruling_of(
         facts,
         outcome,
@@ -155,10 +161,7 @@ pub(super) fn tally(
         Some(load) => resolve::liftable(facts, load.mass)?,
         None if ruling == Ruling::Pass => {}
         None => {
-            return Err(Refusal::LoadOwed {
-                number,
-                attempt,
-            });
+            return Err(Refusal::LoadOwed { number, attempt });
         }
     }
     let mut fact = fact_of(entry, &slot, &lift, attempt, load.as_ref());
@@ -226,8 +229,9 @@ pub(super) fn pass(
     rest: bool,
     platform: Option<u8>,
 ) -> Result<Decided, Refusal> {
-    let (entry, slot, lift, line) = table_act(facts, which, platform)?;
+    let (entry, slot, lift, _) = table_act(facts, which, platform)?;
     let next = resolve::next_attempt(facts, entry, &slot)?;
+    let line = resolve::platform_of_attempt(facts, platform, entry, &slot, next)?;
     if let Some(attempt) = which.attempt.filter(|a| *a != next) {
         return Err(Refusal::NotThatAttempt {
             number: entry.number,
@@ -295,8 +299,9 @@ pub(super) fn stop(facts: &Facts, command: &Command) -> Result<Decided, Refusal>
     else {
         return Err(Refusal::NoOutcome);
     };
-    let (entry, slot, lift, line) = table_act(facts, which, *platform)?;
+    let (entry, slot, lift, _) = table_act(facts, which, *platform)?;
     let next = resolve::next_attempt(facts, entry, &slot)?;
+    let line = resolve::platform_of_attempt(facts, *platform, entry, &slot, next)?;
     if let Some(attempt) = which.attempt.filter(|a| *a != next) {
         return Err(Refusal::NotThatAttempt {
             number: entry.number,
@@ -380,6 +385,13 @@ pub(super) fn loaded(
         });
     }
     if granted != Granted::Keep {
+        let called = facts.platforms.iter().zip(1_u8..).find_map(|(p, n)| {
+            let call = p.call.as_ref()?;
+            (call.entry == entry.key && call.slot == slot).then_some((call, n))
+        });
+        if let Some((call, n)) = called {
+            return Err(place::somebody_called(facts, n, call));
+        }
         let later = facts.run(entry.key, &slot).and_then(|run| {
             run.attempts
                 .range(attempt + 1..)

@@ -5,7 +5,10 @@ use crate::day::event::Event;
 use crate::day::facts::Facts;
 use crate::day::{Day, Refusal, settings};
 
-pub(super) fn set(facts: &Facts, values: &[(String, String)]) -> Result<Decided, Refusal> {
+pub(super) fn set(
+    facts: &Facts,
+    values: &[(String, String)],
+) -> Result<Decided, Refusal> {
     let mut trial = facts.clone();
     let mut events = Vec::new();
     for (key, value) in values {

@@ -42,10 +42,14 @@ fn board<'a, M: 'a>(
 ) -> Element<'a, M> {
     let h = room.height;
     let up = see::up(facts, platform, now);
-    let mut body = Column::new().spacing(h * 0.012).push(head(facts, platform, h));
+    let mut body = Column::new()
+        .spacing(h * 0.012)
+        .push(head(facts, platform, h));
     body = body.push(heavy((h * 0.006).max(2.0)));
     body = match &up {
-        Some(up) => body.push(athlete(facts, up, room)).push(bar(facts, platform, up, now, h)),
+        Some(up) => body
+            .push(athlete(facts, up, room))
+            .push(bar(facts, platform, up, now, h)),
         None => body.push(
             text(empty_words(facts, platform, now))
                 .size(least_size(h) * 1.2)
@@ -76,7 +80,9 @@ fn head<'a, M: 'a>(facts: &Facts, platform: u8, h: f32) -> Element<'a, M> {
         what = format!("{label}  {what}");
     }
     row![
-        text(facts.name.clone()).size(h * 0.038).wrapping(text::Wrapping::None),
+        text(facts.name.clone())
+            .size(h * 0.038)
+            .wrapping(text::Wrapping::None),
         space().width(Fill),
         text(what).size(h * 0.038).wrapping(text::Wrapping::None),
     ]
@@ -169,7 +175,9 @@ fn bar<'a, M: 'a>(
                 .into(),
             None => space().into(),
         },
-        State::Next => text(empty_words(facts, platform, now)).size(h * 0.06).into(),
+        State::Next => text(empty_words(facts, platform, now))
+            .size(h * 0.06)
+            .into(),
     };
     Row::new()
         .push(load)

@@ -53,22 +53,46 @@ impl Meaning {
 /// The shorthand, for the help sheet: what is typed and what it does.
 pub const SHORTHAND: &[(&str, &str)] = &[
     ("12 85", "lot 12 asks for 85; 12 +5 for five more than last"),
-    ("85", "the athlete who is named as owing a request asks for 85"),
-    ("wwr", "the judges' lights, one letter each; w or r with one judge"),
-    ("r press-out", "with the reason; the start of its word is enough"),
+    (
+        "85",
+        "the athlete who is named as owing a request asks for 85",
+    ),
+    (
+        "wwr",
+        "the judges' lights, one letter each; w or r with one judge",
+    ),
+    (
+        "r press-out",
+        "with the reason; the start of its word is enough",
+    ),
     ("12 85 w", "calls lot 12 at 85 and rules in one"),
     ("call", "calls the next; call 12 where the queue is advice"),
-    ("pass", "the athlete called passes; 12 pass; 12 rest for all that remain"),
+    (
+        "pass",
+        "the athlete called passes; 12 pass; 12 rest for all that remain",
+    ),
     ("time", "the clock ran out before the bar was lifted"),
     ("stop pain", "stopped; also technique, director"),
     ("fault press-out", "names the reason of the last no lift"),
     ("12", "who is lot 12 (who 12 while a request is owed)"),
     ("12 away", "also back, here, absent, withdraw"),
-    ("12 tally 185 good", "a finished attempt from a card; no, no:press-out, pass"),
-    ("12 loaded 87 keep", "what was really on the bar; keep, repeat or again"),
+    (
+        "12 tally 185 good",
+        "a finished attempt from a card; no, no:press-out, pass",
+    ),
+    (
+        "12 loaded 87 keep",
+        "what was really on the bar; keep, repeat or again",
+    ),
     ("12 extra timing", "one more attempt by leave, with why"),
-    ("12 overrule good why", "a new ruling by jury or director; also challenge"),
-    ("start snatch A", "opens a slot for a flight; break 10; check NAME"),
+    (
+        "12 overrule good why",
+        "a new ruling by jury or director; also challenge",
+    ),
+    (
+        "start snatch A",
+        "opens a slot for a flight; break 10; check NAME",
+    ),
     ("clock 0:42", "sets the clock; clock stop; clock go"),
     ("note text", "a remark; undo and redo work here too"),
 ];

@@ -52,7 +52,8 @@ pub fn asked(facts: &Facts, platform: u8) -> Option<Asked> {
     };
     if let Some(call) = &place.call {
         let entry = facts.entries.get(&call.entry)?;
-        if facts.rules.declare && limits(facts, entry, &call.slot, call.attempt).declaration_owed
+        if facts.rules.declare
+            && limits(facts, entry, &call.slot, call.attempt).declaration_owed
         {
             return Some(of(entry, &call.slot, call.attempt));
         }
@@ -63,7 +64,11 @@ pub fn asked(facts: &Facts, platform: u8) -> Option<Asked> {
     let first = queue(facts, platform)
         .into_iter()
         .find(|q| q.load.is_none() && !q.called)?;
-    Some(of(facts.entries.get(&first.entry)?, &first.slot, first.attempt))
+    Some(of(
+        facts.entries.get(&first.entry)?,
+        &first.slot,
+        first.attempt,
+    ))
 }
 
 /// The athlete ruled last, if the next attempt is still to be asked for.
@@ -101,7 +106,9 @@ pub fn owed(facts: &Facts, platform: u8, now: Stamp) -> Vec<String> {
         list.push(format!("Break until {}; {left} left.", until.clock_time()));
     }
     let place = facts.platform(platform);
-    if place.is_some_and(|p| p.checked.is_none()) && facts.rules.station_check != Gate::Off {
+    if place.is_some_and(|p| p.checked.is_none())
+        && facts.rules.station_check != Gate::Off
+    {
         list.push(format!(
             "The station check of {} is not signed: type check and a name.",
             facts.platform_label(platform)
@@ -168,7 +175,8 @@ fn loads_owed(facts: &Facts, platform: u8) -> Option<String> {
     } else {
         "request"
     };
-    let numbers: Vec<String> = list.iter().take(6).map(|q| q.number.to_string()).collect();
+    let numbers: Vec<String> =
+        list.iter().take(6).map(|q| q.number.to_string()).collect();
     let more = list.len().saturating_sub(6);
     let more = if more > 0 {
         format!(" and {more} more")
@@ -178,11 +186,13 @@ fn loads_owed(facts: &Facts, platform: u8) -> Option<String> {
     match list.len() {
         0 => None,
         1 => Some(format!("Lot {} owes the {what}.", numbers.join(", "))),
-        _ => Some(format!("{what}s owed by lots {}{more}.", numbers.join(", ")).replacen(
-            what,
-            &capital(what),
-            1,
-        )),
+        _ => Some(
+            format!("{what}s owed by lots {}{more}.", numbers.join(", ")).replacen(
+                what,
+                &capital(what),
+                1,
+            ),
+        ),
     }
 }
 
@@ -291,7 +301,9 @@ pub(super) fn hint(facts: &Facts, platform: u8) -> String {
         );
     }
     if facts.flights.iter().all(|f| f.platform != platform) {
-        return format!("{label} has no flight; make flights on the Flights screen (F5).");
+        return format!(
+            "{label} has no flight; make flights on the Flights screen (F5)."
+        );
     }
     format!("All attempts on {label} are done.")
 }

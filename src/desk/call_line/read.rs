@@ -30,7 +30,14 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
     }
     if let Some(lights) = lights_of(&lower) {
         let lift = line.lift_in_hand();
-        let outcome = line.with_faults(Outcome { lights, ..Outcome::default() }, rest, lift)?;
+        let outcome = line.with_faults(
+            Outcome {
+                lights,
+                ..Outcome::default()
+            },
+            rest,
+            lift,
+        )?;
         return Ok(line.done(Command::Lights {
             which: Which::default(),
             load: None,
@@ -87,12 +94,12 @@ impl<'a> Line<'a> {
     }
 
     fn entry(&self, word: &str) -> Result<&'a Entry, String> {
-        let number: u16 = word
-            .parse()
-            .map_err(|_| format!("“{word}” is no table number; it is a whole number from 1 to 9999."))?;
-        self.facts.entry_by_number(number).ok_or_else(|| {
-            format!("No entry has the number {number}.")
-        })
+        let number: u16 = word.parse().map_err(|_| {
+            format!("“{word}” is no table number; it is a whole number from 1 to 9999.")
+        })?;
+        self.facts
+            .entry_by_number(number)
+            .ok_or_else(|| format!("No entry has the number {number}."))
     }
 
     /// The platform of an entry's flight, else the one in hand.
@@ -114,7 +121,9 @@ impl<'a> Line<'a> {
         if let Some(unit) = rest.first().and_then(|w| Unit::parse(w)) {
             return Weight::parse(&first, unit).ok().map(|w| (w, 2));
         }
-        Weight::parse(&first, self.facts.bar_unit).ok().map(|w| (w, 1))
+        Weight::parse(&first, self.facts.bar_unit)
+            .ok()
+            .map(|w| (w, 1))
     }
 
     /// A bare load, which only the athlete who owes a request can mean.
@@ -182,7 +191,8 @@ impl<'a> Line<'a> {
 
     /// A number and nothing else: the load that is owed, or a question.
     fn number_alone(&self, first: &str, unit: &[&str]) -> Result<Meaning, String> {
-        let words: Vec<&str> = std::iter::once(first).chain(unit.iter().copied()).collect();
+        let words: Vec<&str> =
+            std::iter::once(first).chain(unit.iter().copied()).collect();
         if let Some(asked) = owed::asked(self.facts, self.platform)
             && let Some((load, _)) = self.load(&words)
         {
@@ -272,8 +282,14 @@ impl<'a> Line<'a> {
                     ));
                 };
                 let lift = self.lift_of(entry, which.lift.as_ref());
-                let outcome =
-                    self.with_faults(Outcome { lights, ..Outcome::default() }, faults, lift)?;
+                let outcome = self.with_faults(
+                    Outcome {
+                        lights,
+                        ..Outcome::default()
+                    },
+                    faults,
+                    lift,
+                )?;
                 Ok(self.done(Command::Lights {
                     which,
                     load,
@@ -307,10 +323,17 @@ impl<'a> Line<'a> {
         Ok(outcome)
     }
 
-    fn tally(&self, which: Which, entry: &Entry, words: &[&str]) -> Result<Meaning, String> {
+    fn tally(
+        &self,
+        which: Which,
+        entry: &Entry,
+        words: &[&str],
+    ) -> Result<Meaning, String> {
         let mut which = which;
         let mut words = words;
-        if let Some((line, _)) = words.first().and_then(|w| self.facts.slot_of(&w.to_lowercase()))
+        if let Some((line, _)) = words
+            .first()
+            .and_then(|w| self.facts.slot_of(&w.to_lowercase()))
         {
             which.lift = Some(line.slot.clone());
             words = &words[1..];
@@ -383,7 +406,8 @@ impl<'a> Line<'a> {
 
     fn start(&self, rest: &[&str]) -> Result<Meaning, String> {
         let programme = || {
-            let slots: Vec<&str> = self.facts.slots.iter().map(|l| l.slot.as_str()).collect();
+            let slots: Vec<&str> =
+                self.facts.slots.iter().map(|l| l.slot.as_str()).collect();
             slots.join(", ")
         };
         let Some((lift, flight)) = rest.split_first() else {
@@ -397,7 +421,9 @@ impl<'a> Line<'a> {
         };
         let flight = flight.join(" ");
         let (session, flight) = match flight.split_once('/') {
-            Some((session, flight)) => (Some(session.to_owned()), Some(flight.to_owned())),
+            Some((session, flight)) => {
+                (Some(session.to_owned()), Some(flight.to_owned()))
+            }
             None if flight.is_empty() => (None, None),
             None => (None, Some(flight)),
         };
@@ -455,7 +481,8 @@ impl<'a> Line<'a> {
 
     /// Names the reason of the last no lift afterwards.
     fn fault(&self, rest: &[&str]) -> Result<Meaning, String> {
-        let Some((entry, slot, attempt, ruled)) = see::last_ruled(self.facts, self.platform)
+        let Some((entry, slot, attempt, ruled)) =
+            see::last_ruled(self.facts, self.platform)
         else {
             return Err(format!(
                 "No attempt was ruled on {} yet.",
@@ -468,7 +495,11 @@ impl<'a> Line<'a> {
             return Err(format!("Write the reason: {faults}."));
         }
         let outcome = Outcome {
-            ruling: ruled.fact.lights.is_empty().then(|| ruled.fact.ruling.clone()),
+            ruling: ruled
+                .fact
+                .lights
+                .is_empty()
+                .then(|| ruled.fact.ruling.clone()),
             lights: ruled.fact.lights.clone(),
             faults: Vec::new(),
         };
@@ -507,7 +538,8 @@ impl<'a> Line<'a> {
             "director" => StopFor::Director,
             _ => {
                 return Err(
-                    "Write what for: stop technique, stop pain, or stop director.".to_owned()
+                    "Write what for: stop technique, stop pain, or stop director."
+                        .to_owned(),
                 );
             }
         };
@@ -550,7 +582,11 @@ impl<'a> Line<'a> {
         let ruling = match rest.first().map(|w| w.to_lowercase()).as_deref() {
             Some("good") => Ruling::Good,
             Some("no") => Ruling::No,
-            _ => return Err(format!("Write the new ruling and why: 12 {word} good saw it on film.")),
+            _ => {
+                return Err(format!(
+                    "Write the new ruling and why: 12 {word} good saw it on film."
+                ));
+            }
         };
         let authority = if word == "overrule" {
             Authority::Overrule
@@ -587,7 +623,11 @@ fn faults_of(lift: Option<&Slug>) -> Vec<&'static str> {
     let known = lift.and_then(|l| catalogue().get(l.as_str()));
     match known {
         Some(lift) => lift.faults.iter().map(String::as_str).collect(),
-        None => catalogue().faults().iter().map(|f| f.code.as_str()).collect(),
+        None => catalogue()
+            .faults()
+            .iter()
+            .map(|f| f.code.as_str())
+            .collect(),
     }
 }
 
@@ -601,10 +641,16 @@ fn fault_of(word: &str, lift: Option<&Slug>) -> Result<String, String> {
     }
     match fits.as_slice() {
         [only] => Ok((**only).to_owned()),
-        [] => Err(format!("“{word}” is no reason here; there is {}.", all.join(", "))),
+        [] => Err(format!(
+            "“{word}” is no reason here; there is {}.",
+            all.join(", ")
+        )),
         several => {
             let list: Vec<&str> = several.iter().map(|c| **c).collect();
-            Err(format!("“{word}” could be {}; write more of it.", list.join(" or ")))
+            Err(format!(
+                "“{word}” could be {}; write more of it.",
+                list.join(" or ")
+            ))
         }
     }
 }

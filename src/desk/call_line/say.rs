@@ -1,8 +1,8 @@
 //! A command in words, before it is entered.
 
 use crate::day::{
-    Authority, ClockMove, Command, CorrectionOf, Facts, Granted, Light, LoadAsked, Outcome,
-    Roll, Ruling, StopFor, Which, queue, show_left,
+    Authority, ClockMove, Command, CorrectionOf, Facts, Granted, Light, LoadAsked,
+    Outcome, Roll, Ruling, StopFor, Which, queue, show_left,
 };
 use crate::desk::see;
 use crate::measure::Weight;
@@ -11,13 +11,16 @@ use crate::measure::Weight;
 pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
     let words = Words { facts, platform };
     match command {
-        Command::Request { which, load, platform } => {
+        Command::Request {
+            which,
+            load,
+            platform,
+        } => {
             let load = match load {
                 LoadAsked::Exactly(load) => words.load(load),
-                LoadAsked::Relative(rise) if rise.counts() < 0 => format!(
-                    "{} less",
-                    (-*rise).show_with_unit(facts.bar_unit)
-                ),
+                LoadAsked::Relative(rise) if rise.counts() < 0 => {
+                    format!("{} less", (-*rise).show_with_unit(facts.bar_unit))
+                }
                 LoadAsked::Relative(rise) => {
                     format!("{} more", rise.show_with_unit(facts.bar_unit))
                 }
@@ -29,7 +32,12 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 words.elsewhere(*platform)
             )
         }
-        Command::Lights { which, load, outcome, platform } => {
+        Command::Lights {
+            which,
+            load,
+            outcome,
+            platform,
+        } => {
             let load = load.as_ref().map(|l| format!(" at {}", words.load(l)));
             format!(
                 "{}{}: {}{}.",
@@ -39,17 +47,32 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 words.elsewhere(*platform)
             )
         }
-        Command::Call { which, load, platform } => words.call(which, load.as_ref(), *platform),
+        Command::Call {
+            which,
+            load,
+            platform,
+        } => words.call(which, load.as_ref(), *platform),
         Command::Pass { which, rest, .. } => format!(
             "{} passes {}.",
             words.who(which.number),
-            if *rest { "all attempts that remain in the lift" } else { "this attempt" }
+            if *rest {
+                "all attempts that remain in the lift"
+            } else {
+                "this attempt"
+            }
         ),
-        Command::Tally { which, load, outcome, .. } => format!(
+        Command::Tally {
+            which,
+            load,
+            outcome,
+            ..
+        } => format!(
             "From the card: {}{}{}, {}.",
             words.who(which.number),
             words.attempt(which),
-            load.as_ref().map(|l| format!(" at {}", words.load(l))).unwrap_or_default(),
+            load.as_ref()
+                .map(|l| format!(" at {}", words.load(l)))
+                .unwrap_or_default(),
             outcome_words(facts, outcome)
         ),
         Command::Stop { which, stop, .. } => format!(
@@ -61,13 +84,22 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 StopFor::Director => "the director's word",
             }
         ),
-        Command::Start { lift, flight, session, .. } => {
+        Command::Start {
+            lift,
+            flight,
+            session,
+            ..
+        } => {
             let flight = match (session, flight) {
                 (Some(s), Some(f)) => format!(" for flight {s}/{f}"),
                 (None, Some(f)) => format!(" for flight {f}"),
                 _ => String::new(),
             };
-            format!("Starts {}{flight} on {}.", see::lift_name(lift), facts.platform_label(platform))
+            format!(
+                "Starts {}{flight} on {}.",
+                see::lift_name(lift),
+                facts.platform_label(platform)
+            )
         }
         Command::Break { minutes, .. } => format!(
             "A break of {} minutes on {}.",
@@ -96,12 +128,21 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
         Command::Withdraw { number, lift, .. } => format!(
             "{} withdraws from {}.",
             words.who(Some(*number)),
-            lift.as_ref().map_or_else(|| "the day".to_owned(), see::lift_name)
+            lift.as_ref()
+                .map_or_else(|| "the day".to_owned(), see::lift_name)
         ),
         Command::Extra { which, .. } => {
-            format!("{} gets one more attempt by leave.", words.who(which.number))
+            format!(
+                "{} gets one more attempt by leave.",
+                words.who(which.number)
+            )
         }
-        Command::Loaded { which, load, granted, .. } => format!(
+        Command::Loaded {
+            which,
+            load,
+            granted,
+            ..
+        } => format!(
             "{}: {} was on the bar; {}.",
             words.who(which.number),
             words.load(load),
@@ -110,7 +151,12 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 Granted::Repeat | Granted::Again => "the attempt is taken again",
             }
         ),
-        Command::Rerule { which, outcome, authority, .. } => format!(
+        Command::Rerule {
+            which,
+            outcome,
+            authority,
+            ..
+        } => format!(
             "{} of {}: {}.",
             match authority {
                 Authority::Overrule => "Overruling",
@@ -120,11 +166,18 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             outcome_words(facts, outcome)
         ),
         Command::Correct {
-            of: CorrectionOf::Attempt { which, load, outcome },
+            of:
+                CorrectionOf::Attempt {
+                    which,
+                    load,
+                    outcome,
+                },
             ..
         } => {
             let load = load.as_ref().map(|l| format!(" {}", words.load(l)));
-            let outcome = outcome.as_ref().map(|o| format!(" {}", outcome_words(facts, o)));
+            let outcome = outcome
+                .as_ref()
+                .map(|o| format!(" {}", outcome_words(facts, o)));
             format!(
                 "Corrects{} of {}:{}{}.",
                 words.attempt(which),
@@ -170,7 +223,11 @@ pub(super) fn outcome_words(facts: &Facts, outcome: &Outcome) -> String {
     let ruling = match &outcome.ruling {
         Some(ruling) => ruling_words(ruling).to_owned(),
         None => {
-            let white = outcome.lights.iter().filter(|l| **l == Light::White).count();
+            let white = outcome
+                .lights
+                .iter()
+                .filter(|l| **l == Light::White)
+                .count();
             let red = outcome.lights.len() - white;
             let ruling = if white > red { "good lift" } else { "no lift" };
             if facts.rules.judges == 1 {
@@ -236,7 +293,11 @@ impl Words<'_> {
             .as_ref()
             .map(|l| format!(" in {}", l.as_str().replace('-', " ")));
         let attempt = which.attempt.map(|n| format!(", attempt {n}"));
-        format!("{}{}", lift.unwrap_or_default(), attempt.unwrap_or_default())
+        format!(
+            "{}{}",
+            lift.unwrap_or_default(),
+            attempt.unwrap_or_default()
+        )
     }
 
     fn elsewhere(&self, platform: Option<u8>) -> String {

@@ -143,15 +143,11 @@ impl Form {
                 self.draft = Some(text);
                 None
             }
-            Message::Picked(at) => {
-                self.leave(fields, |form| form.cursor = at)
-            }
-            Message::Moved(by) => {
-                self.leave(fields, |form| {
-                    form.cursor = list::moved(form.cursor, by, fields.len());
-                    form.settle(fields, by >= 0);
-                })
-            }
+            Message::Picked(at) => self.leave(fields, |form| form.cursor = at),
+            Message::Moved(by) => self.leave(fields, |form| {
+                form.cursor = list::moved(form.cursor, by, fields.len());
+                form.settle(fields, by >= 0);
+            }),
             Message::Turned(forward) => self.turned(forward, fields),
             Message::Entered => {
                 let field = fields.get(self.cursor)?;
@@ -220,7 +216,8 @@ impl Form {
             } else if self.cursor + 1 == fields.len() {
                 forward = false;
             }
-            self.cursor = list::moved(self.cursor, if forward { 1 } else { -1 }, fields.len());
+            self.cursor =
+                list::moved(self.cursor, if forward { 1 } else { -1 }, fields.len());
         }
     }
 
@@ -290,7 +287,11 @@ impl Form {
     }
 
     /// Shows the form.
-    pub fn view<'a>(&'a self, fields: Vec<Field>, id: &'static str) -> Element<'a, Message> {
+    pub fn view<'a>(
+        &'a self,
+        fields: Vec<Field>,
+        id: &'static str,
+    ) -> Element<'a, Message> {
         let mut settled = self.clone();
         settled.settle(&fields, true);
         let cursor = settled.cursor;
@@ -302,17 +303,16 @@ impl Form {
         };
         let total = fields.len();
         let rows = list::view(total, cursor, move |at| {
-            fields
-                .get(at)
-                .map_or_else(|| text("").into(), |field| self.row(at, at == cursor, field, id))
+            fields.get(at).map_or_else(
+                || text("").into(),
+                |field| self.row(at, at == cursor, field, id),
+            )
         });
-        let under = text(line)
-            .size(size::BODY)
-            .style(if warning {
-                theme::text::warning
-            } else {
-                theme::text::muted
-            });
+        let under = text(line).size(size::BODY).style(if warning {
+            theme::text::warning
+        } else {
+            theme::text::muted
+        });
         column![rows, container(under).padding([6, 6]).height(60)].into()
     }
 
@@ -324,11 +324,13 @@ impl Form {
         id: &'static str,
     ) -> Element<'a, Message> {
         if field.kind == Kind::Heading {
-            return container(text(field.label.clone()).font(font::BOLD).size(size::BODY))
-                .height(size::ROW)
-                .align_y(alignment::Vertical::Bottom)
-                .padding([2, 6])
-                .into();
+            return container(
+                text(field.label.clone()).font(font::BOLD).size(size::BODY),
+            )
+            .height(size::ROW)
+            .align_y(alignment::Vertical::Bottom)
+            .padding([2, 6])
+            .into();
         }
         let label = text(field.label.clone())
             .font(if in_hand { font::BOLD } else { font::REGULAR })

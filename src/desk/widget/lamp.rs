@@ -36,9 +36,11 @@ fn lamp<'a, M: 'a>(light: Option<Light>, height: f32) -> Element<'a, M> {
 /// A written attempt: plain, or struck through for a no lift.
 pub fn written<'a, M: 'a>(written: &Written, type_size: f32) -> Element<'a, M> {
     if written.struck {
-        rich_text::<(), _, _, _>([span(written.text.clone()).strikethrough(true).size(type_size)])
-            .wrapping(text::Wrapping::None)
-            .into()
+        rich_text::<(), _, _, _>([span(written.text.clone())
+            .strikethrough(true)
+            .size(type_size)])
+        .wrapping(text::Wrapping::None)
+        .into()
     } else {
         text(written.text.clone())
             .size(type_size)

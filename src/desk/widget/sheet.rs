@@ -100,7 +100,9 @@ pub fn view<'a, M: 'a>(
             let group = &table.groups[*g];
             let words = iced::widget::row![
                 text(group.label.clone()).size(size::BODY).font(font::BOLD),
-                text(group.remark.clone()).size(size::SMALL).style(theme::text::muted),
+                text(group.remark.clone())
+                    .size(size::SMALL)
+                    .style(theme::text::muted),
             ]
             .spacing(14);
             container(words)
@@ -111,7 +113,9 @@ pub fn view<'a, M: 'a>(
         Some(Line::Row(g, r)) => one_row(&table, &widths, *g, *r, i == cursor),
         None => text("").into(),
     });
-    column![spans, heads, lamp::heavy(2.0), rows].spacing(2).into()
+    column![spans, heads, lamp::heavy(2.0), rows]
+        .spacing(2)
+        .into()
 }
 
 fn one_row<'a, M: 'a>(
@@ -122,10 +126,16 @@ fn one_row<'a, M: 'a>(
     in_hand: bool,
 ) -> Element<'a, M> {
     let cells = &table.groups[group].rows[row];
-    let type_size = if in_hand { size::BODY + 1.0 } else { size::BODY };
+    let type_size = if in_hand {
+        size::BODY + 1.0
+    } else {
+        size::BODY
+    };
     let mut line = Row::new();
     for (at, width) in widths {
-        let Some(found) = cells.get(*at) else { continue };
+        let Some(found) = cells.get(*at) else {
+            continue;
+        };
         let shown = Shown {
             text: found.shown(),
             struck: found.struck(),

@@ -288,7 +288,7 @@ fn style(part: &[Programmed<'_>], blank: bool) -> TableStyle {
 fn foot(facts: &Facts, blank: bool) -> Vec<Block> {
     let mut words = format!(
         "Loads in {}. Small at the top left of a box: the load asked for. Struck \
-         through: no lift. A dash: not entered.",
+         through: no lift. A dash: no attempt.",
         facts.bar_unit
     );
     if blank {

@@ -1,5 +1,6 @@
 //! What several papers share: their frame, the flights, the columns shown.
 
+use std::cmp::Ordering;
 use std::collections::BTreeMap;
 
 use super::Order;
@@ -31,8 +32,8 @@ pub(super) struct Squad<'a> {
     pub entries: Vec<&'a Entry>,
 }
 
-/// All flights that have an athlete, in the order in which they were made, then
-/// who has no flight yet.
+/// All flights that have an athlete, by session and name; who has no flight yet
+/// comes last in the session.
 pub(super) fn squads(facts: &Facts) -> Vec<Squad<'_>> {
     let mut by_place: BTreeMap<(&str, &str), Vec<&Entry>> = BTreeMap::new();
     for entry in facts.entries_by_number() {
@@ -51,17 +52,25 @@ pub(super) fn squads(facts: &Facts) -> Vec<Squad<'_>> {
             });
         }
     }
-    squads.extend(
-        by_place
-            .into_iter()
-            .map(|((session, flight), entries)| Squad {
-                session,
-                flight,
-                platform: None,
-                entries,
-            }),
-    );
+    let unplaced = by_place.into_iter();
+    squads.extend(unplaced.map(|((session, flight), entries)| Squad {
+        session,
+        flight,
+        platform: None,
+        entries,
+    }));
+    squads.sort_by(|a, b| place_order((a.session, a.flight), (b.session, b.flight)));
     squads
+}
+
+/// The order of two places, each a session and a flight: numbers by their value
+/// and before words, no flight last.
+pub(super) fn place_order(a: (&str, &str), b: (&str, &str)) -> Ordering {
+    fn key(name: &str) -> (bool, u64, &str) {
+        let number = name.parse::<u64>();
+        (name.is_empty(), number.unwrap_or(u64::MAX), name)
+    }
+    (key(a.0), key(a.1)).cmp(&(key(b.0), key(b.1)))
 }
 
 /// `Flight A, Rack 1`, with the session before it where there are several.

@@ -1,14 +1,17 @@
 //! The start list: who lifts where, and with which openers.
 
-use super::shared::{capital, frame, hide, hide_empty, title};
+use std::cmp::Ordering;
+
+use super::shared::{capital, frame, hide, hide_empty, place_order, title};
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, TableStyle};
-use crate::sheets::{Audience, shows_bodyweight, start_list};
+use crate::sheets::{Audience, Cell, Group, shows_bodyweight, start_list};
 
 /// The start list, flight by flight.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let table = start_list(facts, order.audience);
+    let mut table = start_list(facts, order.audience);
+    table.groups.sort_by(by_place);
     let mut shown = table.clone();
     hide_empty(
         &mut shown,
@@ -47,5 +50,18 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
         frame: frame(facts, order, &title("Start list", order.audience)),
         blocks: vec![Block::table(shown, style), Block::small(words)],
         tables: vec![("start-list".to_owned(), table)],
+    }
+}
+
+/// The order of two groups by the session and flight of their rows.
+fn by_place(a: &Group, b: &Group) -> Ordering {
+    let place = |group: &Group| -> Vec<String> {
+        let row = group.rows.first();
+        let cells = row.into_iter().flatten().take(2);
+        cells.map(Cell::shown).collect()
+    };
+    match (place(a).as_slice(), place(b).as_slice()) {
+        ([a, flight_a], [b, flight_b]) => place_order((a, flight_a), (b, flight_b)),
+        (a, b) => a.len().cmp(&b.len()),
     }
 }

@@ -17,23 +17,16 @@ pub struct CardId {
     pub slot: Slug,
 }
 
-/// Sessions and flights that have entries, in the order in which the flights
-/// were made; those without a flight come last.
+/// Sessions and flights that have entries, by name; in each session those
+/// without a flight come first.
 pub fn flights(facts: &Facts) -> Vec<(String, String)> {
-    let mut used: BTreeSet<(&str, &str)> = facts
+    let used: BTreeSet<(&str, &str)> = facts
         .entries
         .values()
         .map(|e| (e.session.as_str(), e.flight.as_str()))
         .collect();
-    let mut list = Vec::new();
-    for flight in &facts.flights {
-        let name = (flight.session.as_str(), flight.name.as_str());
-        if used.remove(&name) {
-            list.push((name.0.to_owned(), name.1.to_owned()));
-        }
-    }
-    list.extend(used.into_iter().map(|(s, f)| (s.to_owned(), f.to_owned())));
-    list
+    let owned = |(session, flight): (&str, &str)| (session.to_owned(), flight.to_owned());
+    used.into_iter().map(owned).collect()
 }
 
 /// The card that is at hand first: what runs, else the first with an attempt

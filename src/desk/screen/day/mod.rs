@@ -94,7 +94,10 @@ fn command(ask: form::Ask) -> Command {
                 let (name, plan) = value
                     .split_once(char::is_whitespace)
                     .unwrap_or((value.as_str(), ""));
-                return Command::Set(vec![(format!("session.{name}"), plan.trim().to_owned())]);
+                return Command::Set(vec![(
+                    format!("session.{name}"),
+                    plan.trim().to_owned(),
+                )]);
             }
             Command::Set(vec![(key, value)])
         }
@@ -106,18 +109,41 @@ pub fn fields(facts: &Facts) -> Vec<Field> {
     let mut list = vec![
         Field::heading("Day"),
         Field::text("name", "Name", &*facts.name, "What the day is called."),
-        Field::text("date", "Date", facts.date.to_string(), "Write it as 2026-11-17."),
-        Field::text("venue", "Venue", &*facts.venue, "A line about the place, for papers."),
+        Field::text(
+            "date",
+            "Date",
+            facts.date.to_string(),
+            "Write it as 2026-11-17.",
+        ),
+        Field::text(
+            "venue",
+            "Venue",
+            &*facts.venue,
+            "A line about the place, for papers.",
+        ),
     ];
     list.push(rule_field(facts, "judges", "Judges"));
     list.push(rule_field(facts, "clock", "Clock, seconds"));
     list.push(Field::heading("Posting"));
-    list.push(rule_field(facts, "posting-name", "Names on boards and posted papers"));
-    list.push(rule_field(facts, "posting-bodyweight", "Bodyweights posted"));
+    list.push(rule_field(
+        facts,
+        "posting-name",
+        "Names on boards and posted papers",
+    ));
+    list.push(rule_field(
+        facts,
+        "posting-bodyweight",
+        "Bodyweights posted",
+    ));
     list.push(rule_field(facts, "posting-category", "Categories posted"));
     list.push(Field::heading("Platforms"));
     let n = facts.platforms.len();
-    list.push(Field::text("platforms", "How many", n.to_string(), "A whole number from 1 to 24."));
+    list.push(Field::text(
+        "platforms",
+        "How many",
+        n.to_string(),
+        "A whole number from 1 to 24.",
+    ));
     for (number, platform) in (1..).zip(&facts.platforms) {
         list.push(Field::text(
             &format!("platform.{number}"),
@@ -156,14 +182,34 @@ pub fn fields(facts: &Facts) -> Vec<Field> {
             )
         });
     }
-    list.push(Field::text("session", "New session", "", "Type its name and plan: 2 10:55-11:40."));
+    list.push(Field::text(
+        "session",
+        "New session",
+        "",
+        "Type its name and plan: 2 10:55-11:40.",
+    ));
     list.push(if facts.closed {
-        Field::text("reopen", "The day is closed; reopen", "", "Type why, and Enter reopens it.")
+        Field::text(
+            "reopen",
+            "The day is closed; reopen",
+            "",
+            "Type why, and Enter reopens it.",
+        )
     } else {
-        Field::press("close", "Close the day", "Enter closes it: results are final until it is reopened with a reason.")
+        Field::press(
+            "close",
+            "Close the day",
+            "Enter closes it: results are final until it is reopened with a reason.",
+        )
     });
     list.push(Field::heading("Rules"));
-    let shown = ["judges", "clock", "posting-name", "posting-bodyweight", "posting-category"];
+    let shown = [
+        "judges",
+        "clock",
+        "posting-name",
+        "posting-bodyweight",
+        "posting-category",
+    ];
     for key in keys().iter().filter(|k| !shown.contains(&k.name)) {
         list.push(rule_field(facts, key.name, &words(key.name)));
     }

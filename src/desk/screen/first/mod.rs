@@ -106,7 +106,13 @@ impl First {
         let name = format!("{} {}", self.new.name, self.new.date);
         let clean: String = name
             .chars()
-            .map(|c| if c.is_alphanumeric() || " -_".contains(c) { c } else { '-' })
+            .map(|c| {
+                if c.is_alphanumeric() || " -_".contains(c) {
+                    c
+                } else {
+                    '-'
+                }
+            })
             .collect();
         let file = self.documents.join(format!("{}.maxday", clean.trim()));
         self.new.file = file.display().to_string();
@@ -130,32 +136,69 @@ impl First {
 
     fn fields(&self) -> Vec<Field> {
         let new = &self.new;
-        let made = || Field::press("make", "Make the day", "Enter makes the file and opens the day.");
+        let made = || {
+            Field::press(
+                "make",
+                "Make the day",
+                "Enter makes the file and opens the day.",
+            )
+        };
         let back = || Field::press("back", "Back", "Enter goes back to the first list.");
         match self.page {
             Page::Menu => self.menu(),
             Page::Open => vec![
-                Field::text("open", "File", "", "Type the file's whole path, or drop the file on this window."),
+                Field::text(
+                    "open",
+                    "File",
+                    "",
+                    "Type the file's whole path, or drop the file on this window.",
+                ),
                 back(),
             ],
             Page::Like => vec![
-                Field::text("old", "Like the day in", &*new.old, "The old day's file: its rules, lifts and platforms are taken."),
-                Field::text("name", "Name", &*new.name, "What the day is called on papers and boards."),
+                Field::text(
+                    "old",
+                    "Like the day in",
+                    &*new.old,
+                    "The old day's file: its rules, lifts and platforms are taken.",
+                ),
+                Field::text(
+                    "name",
+                    "Name",
+                    &*new.name,
+                    "What the day is called on papers and boards.",
+                ),
                 Field::text("date", "Date", &*new.date, "Write it as 2026-11-17."),
                 Field::text("file", "File", &*new.file, "Where the day is kept."),
                 made(),
                 back(),
             ],
             Page::New => {
-                let names: Vec<&str> = formats().iter().map(|f| f.name.as_str()).collect();
+                let names: Vec<&str> =
+                    formats().iter().map(|f| f.name.as_str()).collect();
                 vec![
-                    Field::text("name", "Name", &*new.name, "What the day is called on papers and boards."),
+                    Field::text(
+                        "name",
+                        "Name",
+                        &*new.name,
+                        "What the day is called on papers and boards.",
+                    ),
                     Field::text("date", "Date", &*new.date, "Write it as 2026-11-17."),
                     Field::choice("format", "Format", &*new.format, &names),
-                    Field::text("lifts", "Lifts", &*new.lifts, "Lifts with a comma between; a slot with several: clean=power-clean+hang-power-clean."),
+                    Field::text(
+                        "lifts",
+                        "Lifts",
+                        &*new.lifts,
+                        "Lifts with a comma between; a slot with several: clean=power-clean+hang-power-clean.",
+                    ),
                     Field::choice("unit", "Bar unit", &*new.unit, &["kg", "lb"]),
                     Field::choice("scale", "Scale unit", &*new.scale, &["kg", "lb"]),
-                    Field::text("platforms", "Platforms or racks", &*new.platforms, "A whole number from 1 to 24."),
+                    Field::text(
+                        "platforms",
+                        "Platforms or racks",
+                        &*new.platforms,
+                        "A whole number from 1 to 24.",
+                    ),
                     Field::text("file", "File", &*new.file, "Where the day is kept."),
                     made(),
                     back(),
@@ -167,7 +210,11 @@ impl First {
     fn menu(&self) -> Vec<Field> {
         let mut list = Vec::new();
         if let Some(last) = &self.last {
-            let mut field = Field::press("last", "Go on with the last day", "Enter opens it as it was left.");
+            let mut field = Field::press(
+                "last",
+                "Go on with the last day",
+                "Enter opens it as it was left.",
+            );
             field.value = last.display().to_string();
             list.push(field);
         }
@@ -190,7 +237,9 @@ impl First {
         // One click is enough for what is only pressed.
         let ask = ask.or_else(|| self.form.pressed(picked, &fields));
         match ask? {
-            form::Ask::Change(key, value) if key == "open" => Some(Ask::Open(path_of(&value))),
+            form::Ask::Change(key, value) if key == "open" => {
+                Some(Ask::Open(path_of(&value)))
+            }
             form::Ask::Change(key, value) => {
                 let done = self.change(&key, &value);
                 let fields = self.fields();
@@ -208,9 +257,9 @@ impl First {
             "name" if value.is_empty() => return Err("A day needs a name.".to_owned()),
             "name" => new.name = value,
             "date" => {
-                let _: NaiveDate = value
-                    .parse()
-                    .map_err(|_| format!("“{value}” is no date; write it as 2026-11-17."))?;
+                let _: NaiveDate = value.parse().map_err(|_| {
+                    format!("“{value}” is no date; write it as 2026-11-17.")
+                })?;
                 new.date = value;
             }
             "format" => {
@@ -226,7 +275,9 @@ impl First {
             "lifts" => new.lifts = value,
             "platforms" => {
                 if !value.parse::<u8>().is_ok_and(|n| (1..=24).contains(&n)) {
-                    return Err(format!("“{value}” is no number of platforms; allowed: 1 to 24."));
+                    return Err(format!(
+                        "“{value}” is no number of platforms; allowed: 1 to 24."
+                    ));
                 }
                 new.platforms = value;
             }
@@ -293,9 +344,15 @@ impl First {
     /// Shows the screen.
     pub fn view(&self) -> Element<'_, Message> {
         let (title, remark) = match self.page {
-            Page::Menu => ("Maxday", "The scorer's table for a max-testing day or an in-house meet."),
+            Page::Menu => (
+                "Maxday",
+                "The scorer's table for a max-testing day or an in-house meet.",
+            ),
             Page::New => ("New day", "Up and Down move, Enter takes what is typed."),
-            Page::Like => ("New day like an old one", "Up and Down move, Enter takes what is typed."),
+            Page::Like => (
+                "New day like an old one",
+                "Up and Down move, Enter takes what is typed.",
+            ),
             Page::Open => ("Open a day", ""),
         };
         let body = column![

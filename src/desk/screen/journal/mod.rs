@@ -135,7 +135,10 @@ impl Journal {
         let mut acts: Vec<u64> = day
             .journal()
             .iter()
-            .filter(|r| self.filter.is_none() || (wanted.is_some() && tell::entry_of(&r.event) == wanted))
+            .filter(|r| {
+                self.filter.is_none()
+                    || (wanted.is_some() && tell::entry_of(&r.event) == wanted)
+            })
             .map(|r| r.act)
             .collect();
         acts.dedup();
@@ -164,7 +167,12 @@ impl Journal {
     }
 
     /// Takes a message.
-    pub fn update(&mut self, message: Message, day: &Day, context: &Context) -> Option<Out> {
+    pub fn update(
+        &mut self,
+        message: Message,
+        day: &Day,
+        context: &Context,
+    ) -> Option<Out> {
         match message {
             Message::Typed(text) => {
                 self.line = text;

@@ -66,10 +66,19 @@ impl Journal {
 
     fn promise(&self) -> String {
         match read_line(&self.line) {
-            Line::Empty => "Up and Down choose an act; Ctrl+D shows what annulling it would change.".to_owned(),
-            Line::Filter(number) => format!("Shows only acts about lot {number}; Esc shows all."),
-            Line::Annul(_) => "Enter shows what annulling the act in hand would change.".to_owned(),
-            Line::Correct(_) => "Enter shows what the correction would change.".to_owned(),
+            Line::Empty => {
+                "Up and Down choose an act; Ctrl+D shows what annulling it would change."
+                    .to_owned()
+            }
+            Line::Filter(number) => {
+                format!("Shows only acts about lot {number}; Esc shows all.")
+            }
+            Line::Annul(_) => {
+                "Enter shows what annulling the act in hand would change.".to_owned()
+            }
+            Line::Correct(_) => {
+                "Enter shows what the correction would change.".to_owned()
+            }
             Line::Wrong(_) => String::new(),
         }
     }

@@ -3,8 +3,8 @@
 use iced::widget::{column, container};
 use iced::{Element, Task};
 
-use crate::desk::keys::Press;
 use crate::day::Stamp;
+use crate::desk::keys::Press;
 use crate::desk::widget::form::{self, Field, Form};
 use crate::papers::Paper;
 use crate::papers::documents::{NAMES, Order};
@@ -76,11 +76,19 @@ impl Papers {
 
     fn fields(&self) -> Vec<Field> {
         let size = if self.a4 { "A4" } else { "Letter" };
-        let posted = if self.posted { "for posting" } else { "private" };
+        let posted = if self.posted {
+            "for posting"
+        } else {
+            "private"
+        };
         let mut list = vec![
             Field::choice("size", "Paper size", size, &["Letter", "A4"]),
             Field::choice("posted", "For whom", posted, &["private", "for posting"]),
-            Field::press("all", "Write all papers", "Enter writes them into a folder beside the day's file."),
+            Field::press(
+                "all",
+                "Write all papers",
+                "Enter writes them into a folder beside the day's file.",
+            ),
             Field::heading("One paper"),
         ];
         for name in NAMES {

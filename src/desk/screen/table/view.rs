@@ -1,6 +1,8 @@
 //! What the table screen shows, in the order in which the eye needs it.
 
-use iced::widget::{Column, Row, button, column, container, responsive, row, space, text, text_input};
+use iced::widget::{
+    Column, Row, button, column, container, responsive, row, space, text, text_input,
+};
 use iced::{Element, Fill, alignment};
 
 use super::{CALL_LINE, Message, Table};
@@ -69,7 +71,9 @@ impl Table {
             State::Next => "Next, not called yet",
         };
         let name = row![
-            text(up.entry.number.to_string()).size(size::NAME).font(font::BOLD),
+            text(up.entry.number.to_string())
+                .size(size::NAME)
+                .font(font::BOLD),
             text(up.entry.name())
                 .size(size::NAME)
                 .font(font::BOLD)
@@ -132,7 +136,9 @@ impl Table {
             .padding([6, 10])
             .style(theme::field::plain);
         let promise = match self.promise() {
-            Some(Ok(sentence)) => text(format!("Enter: {sentence}")).style(theme::text::promise),
+            Some(Ok(sentence)) => {
+                text(format!("Enter: {sentence}")).style(theme::text::promise)
+            }
             Some(Err(sentence)) => {
                 let shown = text(sentence.clone());
                 if self.has_draft() {
@@ -144,15 +150,17 @@ impl Table {
             None => text(""),
         };
         let answer = match self.answer() {
-            Some(Ok(sentence)) => text(sentence.clone()).style(theme::text::muted),
-            Some(Err(sentence)) => text(format!("Refused. {sentence}"))
-                .font(font::BOLD)
-                .style(theme::text::warning),
+            Some(Ok(sentence)) => text(sentence.clone()).font(font::BOLD),
+            Some(Err(sentence)) => refused(sentence),
             None => text(""),
         };
-        // A refusal that is already said isn't said twice.
-        let same = matches!((self.promise(), self.answer()), (Some(Err(a)), Some(Err(b))) if a == b);
-        let promise = if same { text("") } else { promise };
+        // A refusal is said once, right under the line that it is about.
+        let (promise, answer) = match (self.promise(), self.answer()) {
+            (Some(Err(foreseen)), Some(Err(said))) if foreseen == said => {
+                (refused(said), text(""))
+            }
+            _ => (promise, answer),
+        };
         let buttons = [
             Action::CallOrClock,
             Action::AllWhite,
@@ -164,19 +172,30 @@ impl Table {
             bar = bar.push(press(short(action), action));
         }
         if facts.platforms.len() > 1 {
-            let next = format!("Ctrl+P {}", facts.platform_label(next_of(facts, platform)));
+            let next =
+                format!("Ctrl+P {}", facts.platform_label(next_of(facts, platform)));
             bar = bar.push(press(next, Action::NextPlatform));
         }
         column![
             heading("Call line"),
             field,
-            container(text_lines(promise.size(size::LARGE))).height(54).clip(true),
-            container(text_lines(answer.size(size::BODY))).height(44).clip(true),
+            container(text_lines(promise.size(size::LARGE)))
+                .height(54)
+                .clip(true),
+            container(text_lines(answer.size(size::BODY)))
+                .height(44)
+                .clip(true),
             bar,
         ]
         .spacing(3)
         .into()
     }
+}
+
+fn refused<'a>(sentence: &str) -> text::Text<'a, iced::Theme> {
+    text(format!("Refused. {sentence}"))
+        .font(font::BOLD)
+        .style(theme::text::warning)
 }
 
 fn text_lines<'a>(shown: text::Text<'a, iced::Theme>) -> Element<'a, Message> {
@@ -238,8 +257,12 @@ fn bar_and_clock<'a>(
         None if up.is_some() => ("load owed".to_owned(), String::new()),
         None => (String::new(), String::new()),
     };
+    let what = match up.map(|u| &u.state) {
+        Some(State::Next) => "Next on the bar",
+        _ => "On the bar",
+    };
     let bar = column![
-        heading("On the bar"),
+        heading(what),
         row![
             text(own)
                 .size(size::HUGE)
@@ -378,7 +401,53 @@ fn queue_panel<'a>(
         }
         rows.width(Fill).into()
     });
-    panel.push(rows).spacing(2).into()
+    panel = panel.push(rows).spacing(2);
+    if facts.platforms.len() > 1 {
+        panel = panel.push(others(facts, platform));
+    }
+    panel.into()
+}
+
+/// The other platforms, a line each: who is called or next, and at what.
+fn others<'a>(facts: &Facts, platform: u8) -> Element<'a, Message> {
+    let mut list = Column::new()
+        .spacing(2)
+        .push(heading("Elsewhere"))
+        .push(heavy(2.0));
+    for (number, place) in (1..).zip(&facts.platforms).take(12) {
+        if number == platform {
+            continue;
+        }
+        let order = crate::day::queue(facts, number);
+        let owing = order.iter().filter(|q| q.load.is_none()).count();
+        let first = order.iter().find(|q| q.called).or(order.first());
+        let mut words = match first.and_then(|q| Some((q, facts.entries.get(&q.entry)?)))
+        {
+            Some((q, entry)) => {
+                let state = if q.called { "called" } else { "next" };
+                format!(
+                    "{} {}, {} {state}",
+                    entry.number,
+                    entry.name(),
+                    see::maybe(facts, q.load.as_ref())
+                )
+            }
+            None if place.running.is_some() => "done".to_owned(),
+            None => "nothing started".to_owned(),
+        };
+        if owing > 0 {
+            words = format!("{words}; {owing} owed");
+        }
+        let label = facts.platform_label(number);
+        list = list.push(
+            row![
+                cell(label, 96, size::BODY, true, false),
+                cell(words, Fill, size::BODY, false, false),
+            ]
+            .spacing(8),
+        );
+    }
+    list.into()
 }
 
 fn queued_row<'a>(facts: &'a Facts, queued: &Queued) -> Element<'a, Message> {
@@ -396,7 +465,11 @@ fn queue_row<'a>(
     load: Option<String>,
     in_hand: bool,
 ) -> Element<'a, Message> {
-    let type_size = if in_hand { size::LARGE } else { size::BODY + 1.0 };
+    let type_size = if in_hand {
+        size::LARGE
+    } else {
+        size::BODY + 1.0
+    };
     let runs = see::written(facts, entry.key, slot);
     let blocked = matches!(
         entry.clearance_for(slot),

@@ -1,0 +1,139 @@
+//! Desks over days in a folder for temporary files, with a time that stands.
+#![allow(dead_code)]
+
+use std::path::{Path, PathBuf};
+
+use chrono::NaiveDate;
+use iced::keyboard::{Key, Modifiers, key::Named};
+use maxday::day::{Command, NewDay, Stamp};
+use maxday::desk::action::of_press;
+use maxday::desk::app::{Desk, Message};
+use maxday::desk::effects::{Effects, Folders, Moment};
+use maxday::desk::keys::Press;
+use maxday::desk::screen::table;
+use maxday::exchange::roster::read_roster;
+use maxday::measure::Unit;
+
+const ROSTER: &str =
+    "lot,given,family,sex,team,flight,session,bodyweight,snatch,clean-and-jerk
+3,Ana,Ruiz,F,Larks,A,1,56,50,62
+7,Bo,Lind,F,Larks,A,1,60,55,70
+12,Cy,Marsh,F,Herons,A,1,61,58,
+";
+
+pub fn start() -> Stamp {
+    Stamp::parse("2026-11-21T09:00:00Z", NaiveDate::default(), 0).unwrap()
+}
+
+pub fn folder(name: &str) -> PathBuf {
+    let folder =
+        std::env::temp_dir().join(format!("maxday-desk-{}-{name}", std::process::id()));
+    let _ = std::fs::remove_dir_all(&folder);
+    std::fs::create_dir_all(&folder).unwrap();
+    folder
+}
+
+fn effects(folder: &Path) -> Effects {
+    Effects::new(
+        Moment::Fixed(start()),
+        Folders {
+            config: Some(folder.join("config")),
+            documents: folder.to_owned(),
+        },
+    )
+}
+
+pub fn empty_desk(name: &str) -> Desk {
+    Desk::new(effects(&folder(name)))
+}
+
+pub fn desk_on(path: &Path) -> Desk {
+    let mut effects = effects(path.parent().unwrap());
+    effects.open(path).unwrap();
+    Desk::new(effects)
+}
+
+pub fn desk_with_meet(name: &str) -> Desk {
+    let folder = folder(name);
+    let mut effects = effects(&folder);
+    let wish = NewDay {
+        name: "Meet of three".to_owned(),
+        date: NaiveDate::from_ymd_opt(2026, 11, 21).unwrap(),
+        format: "weightlifting".to_owned(),
+        bar: Unit::Kg,
+        scale: None,
+        judges: None,
+        categories: None,
+        tie: None,
+        step: None,
+        lifts: None,
+        platforms: None,
+    };
+    effects
+        .create(&folder.join("meet.maxday"), &wish, None)
+        .unwrap();
+    let read = read_roster(ROSTER.as_bytes(), effects.facts(), None).unwrap();
+    effects.submit(&Command::Add(read.entries)).unwrap();
+    Desk::new(effects)
+}
+
+pub fn settings() -> iced::Settings {
+    maxday::desk::settings()
+}
+
+/// A press by name: `F6`, `ctrl+g`, `Esc`, `Enter`, `g`.
+pub fn press(name: &str) -> Press {
+    if let Some(letter) = name.strip_prefix("ctrl+") {
+        return Press {
+            key: Key::Character(letter.into()),
+            modifiers: Modifiers::CTRL,
+            repeat: false,
+        };
+    }
+    let named = match name {
+        "F1" => Named::F1,
+        "F2" => Named::F2,
+        "F3" => Named::F3,
+        "F4" => Named::F4,
+        "F5" => Named::F5,
+        "F6" => Named::F6,
+        "F7" => Named::F7,
+        "F8" => Named::F8,
+        "F9" => Named::F9,
+        "F10" => Named::F10,
+        "F11" => Named::F11,
+        "Esc" => Named::Escape,
+        "Enter" => Named::Enter,
+        other => {
+            return Press {
+                key: Key::Character(other.into()),
+                modifiers: Modifiers::empty(),
+                repeat: false,
+            };
+        }
+    };
+    Press::named(named)
+}
+
+pub fn pressed(desk: &mut Desk, name: &str) {
+    let press = press(name);
+    let _ = of_press(&press, desk.screen());
+    let _ = desk.update(Message::Pressed(iced::window::Id::unique(), press));
+}
+
+pub fn line(desk: &mut Desk, text: &str) {
+    let _ = desk.update(Message::Table(table::Message::Typed(text.to_owned())));
+}
+
+/// Types a line and presses Enter, a second after what was before.
+pub fn typed(desk: &mut Desk, text: &str) {
+    later(desk, 1);
+    line(desk, text);
+    let _ = desk.update(Message::Table(table::Message::Entered));
+}
+
+pub fn later(desk: &mut Desk, seconds: i64) {
+    let now = desk.effects_mut().now().plus_ms(seconds * 1000);
+    desk.effects_mut().set_now(now);
+    let _ = desk.update(Message::Tick);
+}
