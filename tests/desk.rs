@@ -1,6 +1,8 @@
 //! The desk without its windows: keys, the call line's flow, and every
 //! screen shown and typed into.
 
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 mod desk_support;
 
 use desk_support::{desk_with_meet, press, pressed, settings, typed};
@@ -303,4 +305,42 @@ fn the_first_screen_makes_a_day() {
     pressed(&mut desk, "Enter");
     assert_eq!(desk.screen(), Some(ScreenId::Day));
     assert_eq!(desk.facts().name, "Max day");
+}
+
+#[test]
+fn the_board_obeys_the_posting_policy() {
+    use maxday::day::Command;
+    let mut desk = desk_with_meet("posting");
+    for line in ["", ""] {
+        typed(&mut desk, line);
+    }
+    let says = |desk: &Desk, words: &str| {
+        let mut ui: Simulator<'_, Message> =
+            Simulator::with_size(settings(), Size::new(1280.0, 720.0), desk.board());
+        ui.find(words).is_ok()
+    };
+    assert!(says(&desk, "Ana Ruiz"));
+    for (policy, name) in [("initial", "Ana R."), ("number", "No. 3")] {
+        let set = Command::Set(vec![("posting-name".into(), policy.into())]);
+        desk.effects_mut().submit(&set).unwrap();
+        assert!(says(&desk, name), "{policy}");
+        assert!(!says(&desk, "Ana Ruiz"));
+    }
+}
+
+#[test]
+fn a_dropped_roster_is_imported_and_a_dropped_day_is_opened() {
+    let mut desk = desk_with_meet("dropped");
+    let folder = desk_support::folder("dropped-roster");
+    let roster = folder.join("late.csv");
+    std::fs::write(&roster, "lot,name,flight\n40,Eve Novak,A\n").unwrap();
+    let _ = desk.update(Message::Dropped(roster));
+    assert_eq!(desk.screen(), Some(ScreenId::Roster));
+    assert!(desk.facts().entry_by_number(40).is_some());
+    let other = desk_with_meet("dropped-day");
+    let mut other = other;
+    let path = other.effects_mut().path().unwrap().to_owned();
+    drop(other);
+    let _ = desk.update(Message::Dropped(path));
+    assert!(desk.facts().entry_by_number(40).is_none());
 }

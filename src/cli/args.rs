@@ -121,6 +121,15 @@ pub(super) enum Verb {
     Formats,
 }
 
+/// Reads a number of platforms, in words for people.
+fn platforms(text: &str) -> Result<u8, String> {
+    text.trim()
+        .parse()
+        .ok()
+        .filter(|n| (1..=24).contains(n))
+        .ok_or_else(|| "write a whole number from 1 to 24".to_owned())
+}
+
 /// What can be chosen for a new day.
 #[derive(Debug, Args)]
 pub(super) struct New {
@@ -160,7 +169,7 @@ pub(super) struct New {
     #[arg(long)]
     pub(super) lifts: Option<String>,
     /// How many platforms or racks.
-    #[arg(long)]
+    #[arg(long, value_parser = platforms)]
     pub(super) platforms: Option<u8>,
     /// Makes the drawing of lots repeatable.
     #[arg(long)]

@@ -137,7 +137,8 @@ pub fn read_programme(text: &str) -> Result<Vec<SlotLine>, String> {
                 variants: variants
                     .split('+')
                     .map(lift_slug)
-                    .collect::<Result<_, _>>()?,
+                    .collect::<Result<_, _>>()
+                    .map_err(|e| format!("{part}: {e}"))?,
             },
             None => {
                 let slug = lift_slug(part)?;

@@ -327,7 +327,7 @@ pub enum Refusal {
         what: String,
     },
     /// A reason is needed.
-    #[error("This needs a reason.")]
+    #[error("This needs a reason, written in the detail.")]
     ReasonNeeded,
     /// Already so.
     #[error("{0}")]

@@ -1,12 +1,10 @@
 //! The desk's state, and who answers which message.
 
 use std::path::{Path, PathBuf};
-use std::time::Duration;
 
-use iced::keyboard::{self, Key, key::Named};
-use iced::{Event, Subscription, Task, Theme, event, window};
+use iced::{Size, Task, window};
 
-use super::action::{self, Action};
+use super::action::Action;
 use super::effects::Effects;
 use super::keys::Press;
 use super::screen::cards::{self, Cards};
@@ -20,9 +18,9 @@ use super::screen::scale::{self, Scale};
 use super::screen::standings::{self, Standings};
 use super::screen::table::{self, Table};
 use super::screen::{Out, ScreenId};
+use super::see;
 use super::windows::Windows;
-use super::{see, tell, theme};
-use crate::day::{ClockMove, Command, Facts, Light, Line, Outcome, Which};
+use crate::day::Facts;
 
 /// What happens at the desk.
 #[derive(Debug, Clone)]
@@ -33,6 +31,8 @@ pub enum Message {
     Dropped(PathBuf),
     /// A window is there.
     Opened(window::Id),
+    /// A window has another size.
+    Resized(window::Id, Size),
     /// A window is gone.
     Closed(window::Id),
     /// A button was pressed.
@@ -74,8 +74,10 @@ pub struct Desk {
     pub(super) help: bool,
     pub(super) dark: bool,
     pub(super) said: Option<Result<String, String>>,
-    armed: Option<Action>,
-    repaint: u32,
+    pub(super) armed: Option<Action>,
+    pub(super) repaint: u32,
+    /// How much larger than usual all is, in a large window.
+    pub(super) zoom: f32,
     pub(super) first: First,
     pub(super) day: DayScreen,
     pub(super) table: Table,
@@ -102,6 +104,7 @@ impl Desk {
             said: None,
             armed: None,
             repaint: 0,
+            zoom: 1.0,
             first,
             day: DayScreen::new(),
             table: Table::new(),
@@ -160,7 +163,7 @@ impl Desk {
     pub fn update(&mut self, message: Message) -> Task<Message> {
         let quiet = matches!(
             message,
-            Message::Tick | Message::Table(table::Message::Typed(_))
+            Message::Tick | Message::Beat | Message::Table(table::Message::Typed(_))
         );
         if !quiet {
             self.repaint = self.repaint.wrapping_add(1);
@@ -173,6 +176,7 @@ impl Desk {
                 | Message::Act(_)
                 | Message::Table(table::Message::Pressed(_))
                 | Message::Opened(_)
+                | Message::Resized(..)
         ) {
             self.armed = None;
         }
@@ -181,11 +185,23 @@ impl Desk {
         task
     }
 
-    fn dispatch(&mut self, message: Message) -> Task<Message> {
+    pub(super) fn dispatch(&mut self, message: Message) -> Task<Message> {
         match message {
             Message::Pressed(id, press) => self.pressed(id, &press),
             Message::Dropped(path) => self.dropped(path),
-            Message::Opened(_) => self.focus(),
+            Message::Opened(id) => {
+                let focus = self.focus();
+                if self.windows.main() == Some(id) {
+                    return Task::batch([window::maximize(id, true), focus]);
+                }
+                focus
+            }
+            Message::Resized(id, size) => {
+                if self.windows.main() == Some(id) {
+                    self.zoom = zoom_of(size, self.zoom);
+                }
+                Task::none()
+            }
             Message::Closed(id) => {
                 if self.windows.closed(id) {
                     self.effects.close();
@@ -266,7 +282,7 @@ impl Desk {
         self.opened(done)
     }
 
-    fn open(&mut self, path: &Path) -> Task<Message> {
+    pub(super) fn open(&mut self, path: &Path) -> Task<Message> {
         let done = self.effects.open(path);
         self.opened(done)
     }
@@ -332,7 +348,7 @@ impl Desk {
     }
 
     /// Does what a screen asks.
-    fn out(&mut self, out: Option<Out>) -> Task<Message> {
+    pub(super) fn out(&mut self, out: Option<Out>) -> Task<Message> {
         match out {
             None => Task::none(),
             Some(Out::Go(screen)) => self.show(screen),
@@ -387,7 +403,7 @@ impl Desk {
         }
     }
 
-    fn say(&mut self, said: Result<String, String>) {
+    pub(super) fn say(&mut self, said: Result<String, String>) {
         if self.screen == Some(ScreenId::Table) {
             self.table.say(said);
         } else {
@@ -403,294 +419,7 @@ impl Desk {
         }
     }
 
-    fn pressed(&mut self, id: window::Id, press: &Press) -> Task<Message> {
-        if let Some(action) = action::of_press(press, self.screen) {
-            // A key that is held down does nothing twice.
-            if press.repeat {
-                return Task::none();
-            }
-            return self.act(action, Some(id));
-        }
-        if self.windows.is_board(id) {
-            return Task::none();
-        }
-        self.armed = None;
-        if self.help {
-            return Task::none();
-        }
-        let facts = self.effects.facts();
-        let message = match self.screen {
-            None => self.first.key(press).map(Message::First),
-            Some(ScreenId::Day) => self.day.key(press, facts).map(Message::Day),
-            Some(ScreenId::Table) => self.table.key(press).map(Message::Table),
-            Some(ScreenId::Cards) => self.cards.key(press, facts).map(Message::Cards),
-            Some(ScreenId::Standings) => {
-                self.standings.key(press).map(Message::Standings)
-            }
-            Some(ScreenId::Papers) => self.papers.key(press).map(Message::Papers),
-            Some(ScreenId::Journal) => self.journal.key(press).map(Message::Journal),
-            Some(ScreenId::Roster) => self.roster.key(press, facts).map(Message::Roster),
-            Some(ScreenId::Scale) => self.scale.key(press, facts).map(Message::Scale),
-            Some(ScreenId::Flights) => {
-                self.flights.key(press, facts).map(Message::Flights)
-            }
-        };
-        let Some(message) = message else {
-            return Task::none();
-        };
-        // The grids keep the keyboard where they want it.
-        let grid = matches!(
-            self.screen,
-            Some(
-                ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights
-            )
-        );
-        let task = self.dispatch(message);
-        if grid {
-            task
-        } else {
-            Task::batch([task, self.focus()])
-        }
-    }
-
-    /// A file was dropped: a day is opened, anything else is a roster.
-    fn dropped(&mut self, path: PathBuf) -> Task<Message> {
-        let day = path
-            .extension()
-            .is_some_and(|e| e.eq_ignore_ascii_case(crate::file::EXTENSION));
-        if day || !self.effects.is_open() {
-            return self.open(&path);
-        }
-        let shown = self.show(ScreenId::Roster);
-        self.roster.dropped(path);
-        Task::batch([shown, self.import()])
-    }
-
-    /// Imports the roster that the roster's screen asks for, if it does.
-    fn import(&mut self) -> Task<Message> {
-        let Some(path) = self.roster.take_import() else {
-            return Task::none();
-        };
-        let report = self.effects.import(&path);
-        self.roster.imported(report).map(Message::Roster)
-    }
-
-    /// Does an action; `window` is the one in hand.
-    fn act(&mut self, action: Action, window: Option<window::Id>) -> Task<Message> {
-        if !matches!(action, Action::Undo | Action::Redo) || self.armed != Some(action) {
-            self.armed = None;
-        }
-        match action {
-            Action::Help => {
-                self.help = !self.help;
-                self.focus()
-            }
-            Action::Show(screen) => self.show(screen),
-            Action::CallOrClock => self.enter(call_or_clock(self.facts(), self.platform)),
-            Action::AllWhite => self.enter(self.all(Light::White)),
-            Action::AllRed => self.enter(self.all(Light::Red)),
-            Action::NextPlatform => {
-                let n = u8::try_from(self.facts().platforms.len()).unwrap_or(1);
-                self.platform = if self.platform >= n {
-                    1
-                } else {
-                    self.platform + 1
-                };
-                self.focus()
-            }
-            Action::Undo | Action::Redo => self.undo(action),
-            Action::FullScreen => match window.or(self.windows.main()) {
-                Some(id) => self.windows.turn_full(id),
-                None => Task::none(),
-            },
-            Action::HallBoard => {
-                let task = self.windows.turn_board(Message::Opened);
-                match self.windows.main() {
-                    Some(main) => task.chain(window::gain_focus(main)),
-                    None => task,
-                }
-            }
-            Action::Shade => {
-                self.dark = !self.dark;
-                Task::none()
-            }
-            Action::Leave => {
-                self.effects.close();
-                let today = self.effects.now().local().date();
-                self.first = First::new(
-                    self.effects.remembered(),
-                    self.effects.documents(),
-                    today,
-                );
-                self.screen = None;
-                self.focus()
-            }
-            Action::Escape => self.escape(),
-            Action::Import => {
-                let message = roster::Message::FileInHand;
-                self.dispatch(Message::Roster(message))
-            }
-            Action::PlanOrHand => {
-                let message = flights::Message::Turned;
-                self.dispatch(Message::Flights(message))
-            }
-            Action::NextRanking => {
-                self.standings.turn();
-                Task::none()
-            }
-            Action::PaperSize => {
-                self.papers.turn_size();
-                Task::none()
-            }
-            Action::Posted => {
-                self.papers.turn_posted();
-                Task::none()
-            }
-            Action::WritePapers => {
-                let order = self.papers.order(self.effects.now());
-                let said = self.effects.write_papers(&order);
-                self.say(said);
-                Task::none()
-            }
-            Action::Annul => {
-                let context = self.effects.context();
-                let out = self.journal.annul(self.effects.day(), &context);
-                self.out(out)
-            }
-            Action::Quit => {
-                self.effects.close();
-                iced::exit()
-            }
-        }
-    }
-
-    /// Enters a command of a key; its answer shows where the eye is.
-    fn enter(&mut self, command: Command) -> Task<Message> {
-        let sentence = super::call_line::say(self.facts(), self.platform, &command);
-        let said = self
-            .effects
-            .submit(&command)
-            .map(|()| format!("Entered: {sentence}"));
-        self.say(said);
-        Task::none()
-    }
-
-    fn all(&self, light: Light) -> Command {
-        Command::Lights {
-            which: Which::default(),
-            load: None,
-            outcome: Outcome {
-                lights: vec![light; usize::from(self.facts().rules.judges)],
-                ..Outcome::default()
-            },
-            platform: Some(self.platform),
-        }
-    }
-
-    /// Shows what would be undone; the second time undoes it.
-    fn undo(&mut self, action: Action) -> Task<Message> {
-        if self.has_draft() {
-            self.say(Err(
-                "Something is typed; enter it or clear it with Esc before an undo."
-                    .to_owned(),
-            ));
-            return Task::none();
-        }
-        let Some(line) = self.line() else {
-            self.say(Err(
-                "Undo works on the screen where something was entered; an older act can be annulled in the journal.".to_owned(),
-            ));
-            return Task::none();
-        };
-        let (command, key) = if action == Action::Undo {
-            (Command::Undo(line), "Ctrl+Z")
-        } else {
-            (Command::Redo(line), "Ctrl+Y")
-        };
-        let told = tell::undo(self.effects.day(), &command, &self.effects.context());
-        if self.armed == Some(action) {
-            self.armed = None;
-            let said = self.effects.submit(&command).and(told);
-            self.say(said);
-            return Task::none();
-        }
-        if told.is_ok() {
-            self.armed = Some(action);
-        }
-        self.say(told.map(|sentence| format!("{sentence} {key} again does it.")));
-        Task::none()
-    }
-
-    /// The line on which this screen undoes.
-    fn line(&self) -> Option<Line> {
-        match self.screen? {
-            ScreenId::Table => Some(Line::Platform(self.platform)),
-            ScreenId::Cards => {
-                let card = self.cards.card()?;
-                let flight = self.facts().flight(&card.session, &card.flight);
-                Some(Line::Platform(flight.map_or(self.platform, |f| f.platform)))
-            }
-            ScreenId::Roster => Some(Line::Roster),
-            ScreenId::Scale => Some(Line::Scale),
-            ScreenId::Flights => Some(Line::Flights),
-            ScreenId::Day => Some(Line::Day),
-            ScreenId::Standings | ScreenId::Papers | ScreenId::Journal => None,
-        }
-    }
-
-    fn has_draft(&self) -> bool {
-        match self.screen {
-            Some(ScreenId::Table) => self.table.has_draft(),
-            Some(ScreenId::Day) => self.day.has_draft(),
-            Some(ScreenId::Cards) => self.cards.has_drafts(),
-            Some(ScreenId::Roster) => self.roster.has_drafts(),
-            Some(ScreenId::Scale) => self.scale.has_drafts(),
-            Some(ScreenId::Flights) => self.flights.has_drafts(),
-            Some(ScreenId::Journal) => self.journal.has_draft(),
-            None | Some(ScreenId::Standings | ScreenId::Papers) => false,
-        }
-    }
-
-    fn escape(&mut self) -> Task<Message> {
-        self.said = None;
-        if self.help {
-            self.help = false;
-            return self.focus();
-        }
-        match self.screen {
-            None => self.first.clear(),
-            Some(ScreenId::Table) => self.table.clear(),
-            Some(ScreenId::Day) => self.day.clear(),
-            Some(ScreenId::Journal) => self.journal.clear(),
-            Some(
-                ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights,
-            ) => {
-                return self.escape_in_grid();
-            }
-            Some(ScreenId::Standings | ScreenId::Papers) => {}
-        }
-        self.focus()
-    }
-
-    fn escape_in_grid(&mut self) -> Task<Message> {
-        let key = Press::named(Named::Escape);
-        let facts = self.effects.facts();
-        let message = match self.screen {
-            Some(ScreenId::Cards) => self.cards.key(&key, facts).map(Message::Cards),
-            Some(ScreenId::Roster) => self.roster.key(&key, facts).map(Message::Roster),
-            Some(ScreenId::Scale) => self.scale.key(&key, facts).map(Message::Scale),
-            Some(ScreenId::Flights) => {
-                self.flights.key(&key, facts).map(Message::Flights)
-            }
-            _ => None,
-        };
-        match message {
-            Some(message) => self.dispatch(message),
-            None => self.focus(),
-        }
-    }
-
-    fn show(&mut self, screen: ScreenId) -> Task<Message> {
+    pub(super) fn show(&mut self, screen: ScreenId) -> Task<Message> {
         if !self.effects.is_open() {
             return Task::none();
         }
@@ -701,7 +430,7 @@ impl Desk {
     }
 
     /// Gives the keyboard to the field of the screen.
-    fn focus(&mut self) -> Task<Message> {
+    pub(super) fn focus(&mut self) -> Task<Message> {
         if self.help {
             return Task::none();
         }
@@ -727,115 +456,12 @@ impl Desk {
             Some(ScreenId::Standings) => Task::none(),
         }
     }
-
-    /// What the desk listens to.
-    pub fn subscription(&self) -> Subscription<Message> {
-        let mut list = vec![event::listen_with(hear)];
-        if self.effects.is_open() {
-            list.push(iced::time::every(Duration::from_secs(5)).map(|_| Message::Beat));
-            if see::moves(self.facts(), self.effects.now()) {
-                list.push(
-                    iced::time::every(Duration::from_millis(250)).map(|_| Message::Tick),
-                );
-            }
-        }
-        Subscription::batch(list)
-    }
-
-    /// The title of a window.
-    pub fn title(&self, id: window::Id) -> String {
-        let name = &self.facts().name;
-        match (self.windows.is_board(id), name.is_empty()) {
-            (true, _) => format!("Hall board, {name}"),
-            (false, true) => "Maxday".to_owned(),
-            (false, false) => format!("Maxday, {name}"),
-        }
-    }
-
-    /// The theme of a window.
-    pub fn theme(&self, id: window::Id) -> Theme {
-        if self.windows.is_board(id) {
-            theme::board()
-        } else if self.dark {
-            theme::dark()
-        } else {
-            theme::light()
-        }
-    }
-
-    /// The style of every window.
-    ///
-    /// The software renderer leaves stale pixels where rows move, unless the
-    /// background changes: then the whole window is painted. So it changes by
-    /// less than can be seen.
-    pub fn style(&self, theme: &Theme) -> iced::theme::Style {
-        let mut style = iced::theme::Style {
-            background_color: theme.palette().background,
-            text_color: theme.palette().text,
-        };
-        let step = u16::try_from(self.repaint % 64).unwrap_or(0);
-        style.background_color.a -= 1e-6 * f32::from(step);
-        style
-    }
 }
 
-/// Calls the next athlete; while one is called, stops the clock or lets it go
-/// on.
-fn call_or_clock(facts: &Facts, platform: u8) -> Command {
-    let call = facts.platform(platform).and_then(|p| p.call.as_ref());
-    match call.map(|c| c.clock) {
-        Some(Some(clock)) => Command::Clock {
-            platform: Some(platform),
-            movement: if clock.runs() {
-                ClockMove::Stop
-            } else {
-                ClockMove::Resume
-            },
-        },
-        Some(None) | None => Command::Call {
-            which: Which::default(),
-            load: None,
-            platform: Some(platform),
-        },
-    }
-}
-
-/// Turns what the windows say into messages.
-fn hear(event: Event, status: event::Status, id: window::Id) -> Option<Message> {
-    match event {
-        Event::Keyboard(keyboard::Event::KeyPressed {
-            key,
-            modified_key,
-            physical_key,
-            modifiers,
-            repeat,
-            ..
-        }) => {
-            let escape = key == Key::Named(Named::Escape);
-            if status == event::Status::Captured && !escape {
-                return None;
-            }
-            let key = if modifiers.command() {
-                match key.to_latin(physical_key) {
-                    Some(letter) => Key::Character(letter.to_string().into()),
-                    None => key,
-                }
-            } else if matches!(modified_key, Key::Character(_)) {
-                modified_key
-            } else {
-                key
-            };
-            Some(Message::Pressed(
-                id,
-                Press {
-                    key,
-                    modifiers,
-                    repeat,
-                },
-            ))
-        }
-        Event::Window(window::Event::FileDropped(path)) => Some(Message::Dropped(path)),
-        Event::Window(window::Event::Closed) => Some(Message::Closed(id)),
-        _ => None,
-    }
+/// How much larger all is drawn in a window of that size, which was measured
+/// at the scale `now`: the usual size fills 1366 by 740.
+fn zoom_of(size: Size, now: f32) -> f32 {
+    let wide = size.width * now / 1366.0;
+    let high = size.height * now / 740.0;
+    ((wide.min(high) * 20.0).floor() / 20.0).clamp(1.0, 2.5)
 }

@@ -7,8 +7,10 @@ pub mod action;
 pub mod app;
 pub mod board;
 pub mod call_line;
+mod doing;
 pub mod effects;
 pub mod font;
+mod hearing;
 pub mod keys;
 pub mod screen;
 pub mod see;
@@ -74,6 +76,7 @@ pub fn run(start: Start) -> Result<(), DeskError> {
         .title(Desk::title)
         .theme(Desk::theme)
         .style(Desk::style)
+        .scale_factor(Desk::scale)
         .subscription(Desk::subscription)
         .settings(settings())
         .run()

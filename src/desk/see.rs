@@ -173,15 +173,20 @@ pub fn posted_name(facts: &Facts, entry: &Entry) -> String {
     }
 }
 
-/// Leaders of the running slot: heaviest best first, at most `most`.
-///
-/// Among the running flight, one list a sex where both lift.
-pub fn leaders(facts: &Facts, platform: u8, most: usize) -> Vec<(&Entry, Mass)> {
+/// Leaders of the running slot in the running flight: heaviest best first, at
+/// most `most`; those of the sex of the athlete in hand, if there is one.
+pub fn leaders<'a>(
+    facts: &'a Facts,
+    platform: u8,
+    up: Option<&Up<'_>>,
+    most: usize,
+) -> Vec<(&'a Entry, Mass)> {
     let Some(running) = facts.platform(platform).and_then(|p| p.running.as_ref()) else {
         return Vec::new();
     };
     let mut list: Vec<(&Entry, Mass, u64)> = facts
         .entries_of(&running.session, &running.flight)
+        .filter(|e| up.is_none_or(|u| u.entry.sex == e.sex))
         .filter_map(|e| {
             let (_, ruled) = facts.best(e.key, &running.slot)?;
             Some((e, ruled.fact.credited.as_ref()?.mass, ruled.seq))

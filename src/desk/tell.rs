@@ -11,6 +11,9 @@ use crate::measure::Weight;
 use crate::roster::{EntryKey, Presence};
 use crate::standings::{Basis, standings};
 
+/// How many changes a preview names.
+const MOST_CHANGES: usize = 20;
+
 /// Whom an event is about.
 pub fn entry_of(event: &Event) -> Option<EntryKey> {
     match event {
@@ -325,11 +328,17 @@ pub fn changes(
             list.push(format!("{what}: {} instead of nothing", shown(new)));
         }
     }
+    // What is weighed and added comes before who moves a place.
+    list.sort_by_key(|change| change.contains(" place"));
     let n = list.len();
     Ok(match n {
         0 => "No best, total or place changes.".to_owned(),
-        1..=5 => format!("Changes {}.", list.join("; ")),
-        _ => format!("Changes {}; and {} more.", list[..5].join("; "), n - 5),
+        1..=MOST_CHANGES => format!("Changes {}.", list.join("; ")),
+        _ => format!(
+            "Changes {}; and {} more.",
+            list[..MOST_CHANGES].join("; "),
+            n - MOST_CHANGES
+        ),
     })
 }
 

@@ -1,12 +1,16 @@
 //! Many acts in one transaction: all or none.
 
 use std::collections::BTreeSet;
+use std::path::Path;
 
-use super::error::{FileError, SubmitError};
-use super::journal::Tail;
-use super::open::Store;
-use super::plan::{Done, plan};
-use crate::day::{Command, Context, Day, apply};
+use super::error::{FileError, SubmitError, shown};
+use super::journal::{self, Tail};
+use super::lease::{self, Claim};
+use super::live::{Live, whole};
+use super::open::{self, Store};
+use super::plan::{Done, plan, takeover};
+use super::{host, views};
+use crate::day::{Command, Context, Day, Stamp, apply};
 
 /// Many acts that are stored together; see [`Live::batch`](super::Live::batch).
 #[derive(Debug)]
@@ -53,5 +57,72 @@ impl Batch<'_> {
             apply(&mut self.day, &row);
         }
         Ok(done)
+    }
+}
+
+impl Live {
+    /// Opens a day, does `work` in one transaction, and lets the day go.
+    ///
+    /// Where `work` fails, not a byte of the file has changed. A lease left by
+    /// a crash is taken over, and the journal says so.
+    ///
+    /// # Errors
+    /// What `work` returns, or [`FileError`] where the day can't be opened,
+    /// is held by somebody else, or can't be written.
+    pub fn at_once<T, E: From<FileError>>(
+        path: &Path,
+        now: Stamp,
+        who: &str,
+        work: impl FnOnce(&mut Batch<'_>) -> Result<T, E>,
+    ) -> Result<T, E> {
+        let store = open::open_to_write(path)?;
+        let protected = |error| match error {
+            // A folder that can't be written shows only at the first write.
+            FileError::Io { path, .. } => FileError::ReadOnly(path),
+            error => error,
+        };
+        let tx = store.begin().map_err(protected)?;
+        let (lease, before) = match lease::claim(&store.conn, now, who) {
+            Ok(Claim::Ours(lease, before)) => (lease, before),
+            Ok(Claim::Held(holder)) => {
+                let path = shown(path);
+                return Err(FileError::Held { path, holder }.into());
+            }
+            Err(error) => return Err(protected(store.fail(&error)).into()),
+        };
+        let mut tail = Tail::default();
+        let mut rows = Vec::new();
+        let _ = journal::read_on(&store, &mut tail, |row| rows.push(row))?;
+        let device = host::name();
+        if let Some(before) = before {
+            let note = takeover(&before, tail.seq + 1, now, who);
+            journal::append(&store, &mut tail, &device, &note, 1)?;
+            rows.push(note);
+        }
+        let ids = rows.iter().map(|row| row.id.clone()).collect();
+        let day = Day::from_journal(rows);
+        whole(&store, &day)?;
+        let mut batch = Batch {
+            store: &store,
+            device: &device,
+            day,
+            tail,
+            ids,
+            broken: None,
+        };
+        let value = work(&mut batch)?;
+        let Batch {
+            day, tail, broken, ..
+        } = batch;
+        if let Some(error) = broken {
+            return Err(error.into());
+        }
+        if views::upto(&store)? != Some(tail.seq) {
+            views::rebuild(&store, &day, tail.seq)?;
+        }
+        let fail = |e| store.fail(&e);
+        lease.release(&store.conn).map_err(fail)?;
+        tx.commit().map_err(fail)?;
+        Ok(value)
     }
 }

@@ -202,13 +202,7 @@ impl Live {
     }
 
     fn whole(&self) -> Result<(), FileError> {
-        match self.day.journal().first().map(|r| &r.event) {
-            Some(Event::DayMade { .. }) => Ok(()),
-            _ => Err(FileError::Damaged {
-                path: shown(&self.store.path),
-                why: "its first row doesn't make a day".into(),
-            }),
-        }
+        whole(&self.store, &self.day)
     }
 
     /// The day.
@@ -476,6 +470,16 @@ impl Live {
 
     pub(super) const fn store(&self) -> &Store {
         &self.store
+    }
+}
+
+pub(super) fn whole(store: &Store, day: &Day) -> Result<(), FileError> {
+    match day.journal().first().map(|r| &r.event) {
+        Some(Event::DayMade { .. }) => Ok(()),
+        _ => Err(FileError::Damaged {
+            path: shown(&store.path),
+            why: "its first row doesn't make a day".into(),
+        }),
     }
 }
 

@@ -5,6 +5,7 @@
 
 mod change;
 mod columns;
+mod dates;
 mod entry;
 mod person;
 

@@ -2,12 +2,16 @@
 
 use std::io::{BufReader, Write};
 use std::path::Path;
+use std::sync::mpsc::{self, RecvTimeoutError};
+use std::thread;
+use std::time::Duration;
 
 use crate::cli::{Failure, moment};
 use crate::day::{Command, Context, Day};
+use crate::exchange::Fault;
 use crate::exchange::acts::{ActReader, ActRow, command, read_acts, stamp};
 use crate::exchange::text::decode;
-use crate::file::{FileError, Live, SubmitError};
+use crate::file::{FileError, HEARTBEAT_MS, Live, SubmitError};
 
 pub(in crate::cli) fn run(
     file: &Path,
@@ -22,9 +26,8 @@ pub(in crate::cli) fn run(
     })?;
     let text = decode(&bytes)?;
     let (rows, unread) = rows_of(&text, keep_going)?;
-    let mut live = Live::open(file, moment::now(), "")?;
     let mut refused = unread;
-    let taken = live.batch(|batch| {
+    let taken = Live::at_once(file, moment::now(), "", |batch| {
         for row in &rows {
             let answer = reading(batch.day(), row).and_then(|(command, context)| {
                 match batch.submit(&command, &context, id(row)) {
@@ -56,7 +59,6 @@ pub(in crate::cli) fn run(
         }
         Err(Stop::File(error)) => return Err(Failure(error.to_string())),
     }
-    live.close()?;
     let applied = rows.len() + unread - refused;
     let s = if applied == 1 { "" } else { "s" };
     crate::cli::print(format!("{applied} act{s} applied.\n").as_bytes())?;
@@ -122,31 +124,34 @@ fn reading(day: &Day, row: &ActRow) -> Result<(Command, Context), Stop> {
 }
 
 /// Answers each row once it is durable.
+///
+/// Rows are read on a thread of their own, so that the day's lease is kept
+/// alive while nobody says anything.
 fn stream(file: &Path) -> Result<(), Failure> {
     let mut live = Live::open(file, moment::now(), "")?;
     if live.is_read_only() {
         let _ =
             live.submit(&Command::Set(Vec::new()), &moment::context("", None), None)?;
     }
+    let (send, rows) = mpsc::sync_channel(64);
+    let _ = thread::spawn(move || {
+        for row in ActReader::new(BufReader::new(std::io::stdin())) {
+            if send.send(row).is_err() {
+                break;
+            }
+        }
+    });
+    let beat_every = Duration::from_millis(HEARTBEAT_MS.unsigned_abs());
     let mut refused = 0;
     let mut beat = moment::now();
-    for row in ActReader::new(BufReader::new(std::io::stdin().lock())) {
-        let answer = match row {
-            Err(fault) => Err((fault.line.max(1), fault.to_string())),
-            Ok(row) => submit(&mut live, &row)?
-                .map_err(|why| (row.line, why))
-                .map(|()| row.line),
-        };
-        let line = match answer {
-            Ok(line) => format!("ok {line}\n"),
-            Err((line, why)) => {
-                refused += 1;
-                format!("refused {line}: {}\n", why.replace('\n', " "))
-            }
-        };
-        crate::cli::print(line.as_bytes())?;
+    loop {
+        match rows.recv_timeout(beat_every) {
+            Ok(row) => refused += usize::from(!answer(&mut live, row)?),
+            Err(RecvTimeoutError::Timeout) => {}
+            Err(RecvTimeoutError::Disconnected) => break,
+        }
         let now = moment::now();
-        if now.since(beat) >= crate::file::HEARTBEAT_MS {
+        if now.since(beat) >= HEARTBEAT_MS {
             live.heartbeat(now)?;
             beat = now;
         }
@@ -156,6 +161,26 @@ fn stream(file: &Path) -> Result<(), Failure> {
         return Err(Failure(String::new()));
     }
     Ok(())
+}
+
+/// Answers one row; whether it was taken.
+fn answer(live: &mut Live, row: Result<ActRow, Fault>) -> Result<bool, Failure> {
+    let refused = match row {
+        Err(fault) => Some((fault.line.max(1), fault.to_string())),
+        Ok(row) => match submit(live, &row)? {
+            Ok(()) => {
+                crate::cli::print(format!("ok {}\n", row.line).as_bytes())?;
+                None
+            }
+            Err(why) => Some((row.line, why)),
+        },
+    };
+    let Some((line, why)) = refused else {
+        return Ok(true);
+    };
+    let why = why.replace('\n', " ");
+    crate::cli::print(format!("refused {line}: {why}\n").as_bytes())?;
+    Ok(false)
 }
 
 /// The inner error is a refusal; the outer one ends the stream.

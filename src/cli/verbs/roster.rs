@@ -7,7 +7,7 @@ use crate::cli::{Failure, moment};
 use crate::day::{Command, Context};
 use crate::exchange::Fault;
 use crate::exchange::roster::{DateOrder, RosterRead, read_roster, read_update, update};
-use crate::file::{Live, SubmitError};
+use crate::file::{Batch, Live};
 
 pub(in crate::cli) fn run(
     file: &Path,
@@ -29,23 +29,24 @@ pub(in crate::cli) fn run(
             roster.display()
         ))
     })?;
-    let mut live = Live::open(file, moment::now(), "")?;
-    let facts = live.day().facts();
-    let read = if updates {
-        read_update(&bytes, facts, dates)
-    } else {
-        read_roster(&bytes, facts, dates)
-    };
-    let read = read.map_err(|faults| refused(&faults))?;
-    let context = moment::context("", facts.seed);
-    let (added, changed) = if updates {
-        take_update(&mut live, &read, &context)?
-    } else {
-        let _ = live.submit(&Command::Add(read.entries.clone()), &context, None)?;
-        (read.entries.len(), 0)
-    };
+    let (read, (added, changed)) = Live::at_once(file, moment::now(), "", |batch| {
+        let facts = batch.day().facts();
+        let read = if updates {
+            read_update(&bytes, facts, dates)
+        } else {
+            read_roster(&bytes, facts, dates)
+        };
+        let read = read.map_err(|faults| refused(&faults))?;
+        let context = moment::context("", facts.seed);
+        let counts = if updates {
+            take_update(batch, &read, &context)?
+        } else {
+            let _ = batch.submit(&Command::Add(read.entries.clone()), &context, None)?;
+            (read.entries.len(), 0)
+        };
+        Ok::<_, Failure>((read, counts))
+    })?;
     report(&read, added, changed);
-    live.close()?;
     Ok(())
 }
 
@@ -61,25 +62,22 @@ fn refused(faults: &[Fault]) -> Failure {
 }
 
 fn take_update(
-    live: &mut Live,
+    batch: &mut Batch<'_>,
     read: &RosterRead,
     context: &Context,
 ) -> Result<(usize, usize), Failure> {
-    let changes = update(live.day().facts(), read);
+    let changes = update(batch.day().facts(), read);
     let counts = (changes.added.len(), changes.changed.len());
-    live.batch(|batch| {
-        if !changes.changed.is_empty() {
-            let _ = batch.submit(
-                &Command::EditMany(changes.changed.clone()),
-                context,
-                None,
-            )?;
-        }
-        if !changes.added.is_empty() {
-            let _ = batch.submit(&Command::Add(changes.added.clone()), context, None)?;
-        }
-        Ok::<(), SubmitError>(())
-    })?;
+    // Steps of one act, so that one undo takes the import back whole.
+    let id = uuid::Uuid::new_v4();
+    if !changes.changed.is_empty() {
+        let id = format!("{id}/1");
+        let _ = batch.submit(&Command::EditMany(changes.changed), context, Some(&id))?;
+    }
+    if !changes.added.is_empty() {
+        let id = format!("{id}/2");
+        let _ = batch.submit(&Command::Add(changes.added), context, Some(&id))?;
+    }
     Ok(counts)
 }
 

@@ -2,7 +2,7 @@
 
 use super::{Decided, resolve, rulings};
 use crate::day::command::{CorrectionOf, Outcome, Which};
-use crate::day::event::{Event, Line, RuledFact};
+use crate::day::event::{Event, Line, Recorded, RuledFact};
 use crate::day::facts::Facts;
 use crate::day::{Day, Refusal, Ruling};
 use crate::measure::Weight;
@@ -23,19 +23,28 @@ fn refuse_hanging(day: &Day, hanging: &[u64]) -> Result<(), Refusal> {
     if hanging.is_empty() {
         return Ok(());
     }
-    let mut names: Vec<String> = Vec::new();
-    for seq in hanging.iter().take(5) {
-        if let Some(recorded) = day.recorded(*seq) {
-            names.push(format!(
+    // One name an act, by its last event: a call and its ruling are one act.
+    let mut acts: Vec<&Recorded> = Vec::new();
+    for recorded in hanging.iter().filter_map(|seq| day.recorded(*seq)) {
+        match acts.last_mut() {
+            Some(last) if last.act == recorded.act => *last = recorded,
+            _ => acts.push(recorded),
+        }
+    }
+    let mut names: Vec<String> = acts
+        .iter()
+        .take(5)
+        .map(|recorded| {
+            format!(
                 "{} ({}, act {})",
                 words(day.facts(), &recorded.event),
                 recorded.at.clock_time(),
                 recorded.id
-            ));
-        }
-    }
-    if hanging.len() > 5 {
-        names.push(format!("and {} more", hanging.len() - 5));
+            )
+        })
+        .collect();
+    if acts.len() > 5 {
+        names.push(format!("and {} more", acts.len() - 5));
     }
     Err(Refusal::Dangling(names.join(", ")))
 }
@@ -76,6 +85,12 @@ fn words(facts: &Facts, event: &Event) -> String {
         Event::Withdrawn { entry, .. } => format!("withdrawal of {}", lot(entry)),
         Event::Cleared { entry, .. } => format!("clearance of {}", lot(entry)),
         Event::Capped { entry, .. } => format!("cap of {}", lot(entry)),
+        Event::CallWithdrawn { entry, .. } => format!("request of {}", lot(entry)),
+        Event::ExtraGranted { entry, .. } => format!("leave for {}", lot(entry)),
+        Event::FlightMade { flight, .. } => format!("flight {flight}"),
+        Event::Corrected { event, .. } => {
+            format!("correction of {}", words(facts, event))
+        }
         _ => "an act".to_owned(),
     }
 }
@@ -125,11 +140,17 @@ fn the_line(day: &Day, line: Line) -> Result<Option<u8>, Refusal> {
     }
 }
 
+/// The identifier by which people know an act.
+fn id_of(day: &Day, seq: u64) -> String {
+    day.recorded(seq)
+        .map_or_else(|| seq.to_string(), |r| r.id.clone())
+}
+
 pub(super) fn annul(day: &Day, act: u64, reason: &str) -> Result<Decided, Refusal> {
     let first = day
         .recorded(act)
         .filter(|r| r.act == act && day.stands_now(act))
-        .ok_or_else(|| Refusal::NoSuchAct(act.to_string()))?;
+        .ok_or_else(|| Refusal::NoSuchAct(id_of(day, act)))?;
     match first.event {
         Event::DayMade { .. } => {
             return Err(Refusal::NotCorrectable(
@@ -211,7 +232,7 @@ fn of_attempt(
     }
     let seq = ruled.seq;
     let Some(Event::Ruled(fact)) = day.effective(seq) else {
-        return Err(Refusal::NoSuchAct(seq.to_string()));
+        return Err(Refusal::NoSuchAct(id_of(day, seq)));
     };
     let mut fact = fact.as_ref().clone();
     if let Some(load) = load {
@@ -265,7 +286,7 @@ fn of_act(
 ) -> Result<(u64, Event), Refusal> {
     let facts = day.facts();
     if !day.stands_now(act) {
-        return Err(Refusal::NoSuchAct(act.to_string()));
+        return Err(Refusal::NoSuchAct(id_of(day, act)));
     }
     let correctable = |event: &Event| {
         matches!(
@@ -293,7 +314,7 @@ fn of_act(
     let mut event = day
         .effective(target)
         .cloned()
-        .ok_or_else(|| Refusal::NoSuchAct(act.to_string()))?;
+        .ok_or_else(|| Refusal::NoSuchAct(id_of(day, act)))?;
     for (key, value) in values {
         correct_detail(facts, &mut event, key, value)?;
     }
@@ -351,7 +372,7 @@ fn ruled_by_words(
 ) -> Result<(u64, Event), Refusal> {
     let facts = day.facts();
     let Some(Event::Ruled(fact)) = day.effective(seq) else {
-        return Err(Refusal::NoSuchAct(seq.to_string()));
+        return Err(Refusal::NoSuchAct(id_of(day, seq)));
     };
     let mut fact = fact.as_ref().clone();
     let overruled = facts

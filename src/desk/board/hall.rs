@@ -15,6 +15,9 @@ use crate::desk::widget::lamp::{heavy, lights};
 /// of the window's height (legibility across a hall, common practice).
 pub const LEAST_CAPITAL: f32 = 1.0 / 20.0;
 
+/// The type size of load and clock, as a part of the window's height.
+const BIG: f32 = 0.19;
+
 /// The least type size for a window of that height.
 pub fn least_size(height: f32) -> f32 {
     height * LEAST_CAPITAL / font::CAP_HEIGHT
@@ -59,7 +62,7 @@ fn board<'a, M: 'a>(
     body = body.push(space().height(Fill)).push(
         row![
             next(facts, platform, up.as_ref(), h),
-            leaders(facts, platform, h),
+            leaders(facts, platform, up.as_ref(), h),
         ]
         .spacing(h * 0.04),
     );
@@ -132,7 +135,7 @@ fn bar<'a, M: 'a>(
     now: Stamp,
     h: f32,
 ) -> Element<'a, M> {
-    let big = h * 0.19;
+    let big = h * BIG;
     let (own, other) = match up.load {
         Some(mass) => (
             see::load(facts, mass),
@@ -210,10 +213,20 @@ fn next<'a, M: 'a>(
     list.width(iced::FillPortion(1)).into()
 }
 
-fn leaders<'a, M: 'a>(facts: &Facts, platform: u8, h: f32) -> Element<'a, M> {
-    let mut list = Column::new().push(text("Best so far").size(h * 0.032));
+fn leaders<'a, M: 'a>(
+    facts: &Facts,
+    platform: u8,
+    up: Option<&Up<'_>>,
+    h: f32,
+) -> Element<'a, M> {
+    let sex = up.and_then(|u| u.entry.sex);
+    let title = match sex {
+        Some(sex) => format!("Best so far, {sex}"),
+        None => "Best so far".to_owned(),
+    };
+    let mut list = Column::new().push(text(title).size(h * 0.032));
     list = list.push(heavy(2.0));
-    for (entry, mass) in see::leaders(facts, platform, 3) {
+    for (entry, mass) in see::leaders(facts, platform, up, 3) {
         list = list.push(line(
             see::posted_name(facts, entry),
             mass.show(facts.bar_unit),
@@ -236,4 +249,25 @@ fn line<'a, M: 'a>(name: String, load: String, h: f32) -> Element<'a, M> {
     ]
     .spacing(h * 0.02)
     .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn capitals_are_a_twentieth_of_the_window_however_long_the_name() {
+        for (width, height) in [(1920.0, 1080.0), (1366.0, 768.0), (640.0, 480.0)] {
+            let room = Size::new(width, height);
+            for name in [
+                "Bo",
+                "Ana Ruiz",
+                "Wilhelmina Featherstonehaugh-Cholmondeley",
+            ] {
+                let capital = name_size(name, room) * font::CAP_HEIGHT;
+                assert!(capital >= height / 20.0 - 0.01, "{name}: {capital}");
+            }
+            assert!(height * BIG * font::CAP_HEIGHT >= height / 20.0);
+        }
+    }
 }

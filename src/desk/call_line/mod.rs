@@ -3,7 +3,9 @@
 //! Pure: never changes anything. A text that isn't understood gives a
 //! sentence that says what would be.
 
+mod attempt;
 mod owed;
+mod platform;
 mod read;
 mod say;
 

@@ -3,10 +3,8 @@
 use super::say::say;
 use super::{Meaning, owed};
 use crate::day::{
-    Authority, ClockMove, Command, Facts, FaultGiven, Granted, Light, LoadAsked, Outcome,
-    Roll, Ruling, StopFor, Which,
+    Command, Facts, FaultGiven, Light, LoadAsked, Outcome, Roll, Ruling, Which,
 };
-use crate::desk::see;
 use crate::lift::{Slug, catalogue};
 use crate::measure::{Mass, Unit, Weight};
 use crate::roster::Entry;
@@ -80,20 +78,20 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
     }
 }
 
-struct Line<'a> {
-    facts: &'a Facts,
-    platform: u8,
+pub(super) struct Line<'a> {
+    pub(super) facts: &'a Facts,
+    pub(super) platform: u8,
 }
 
 impl<'a> Line<'a> {
-    fn done(&self, command: Command) -> Meaning {
+    pub(super) fn done(&self, command: Command) -> Meaning {
         Meaning::Do {
             sentence: say(self.facts, self.platform, &command),
             command: Box::new(command),
         }
     }
 
-    fn entry(&self, word: &str) -> Result<&'a Entry, String> {
+    pub(super) fn entry(&self, word: &str) -> Result<&'a Entry, String> {
         let number: u16 = word.parse().map_err(|_| {
             format!("“{word}” is no table number; it is a whole number from 1 to 9999.")
         })?;
@@ -103,7 +101,7 @@ impl<'a> Line<'a> {
     }
 
     /// The platform of an entry's flight, else the one in hand.
-    fn platform_of(&self, entry: &Entry) -> u8 {
+    pub(super) fn platform_of(&self, entry: &Entry) -> u8 {
         self.facts.platform_of(entry).unwrap_or(self.platform)
     }
 
@@ -112,7 +110,7 @@ impl<'a> Line<'a> {
         Some(call.lift.clone())
     }
 
-    fn load(&self, words: &[&str]) -> Option<(Weight, usize)> {
+    pub(super) fn load(&self, words: &[&str]) -> Option<(Weight, usize)> {
         let (first, rest) = words.split_first()?;
         let first = first.replace(',', ".");
         if !first.starts_with(|c: char| c.is_ascii_digit() || c == '.') {
@@ -301,7 +299,7 @@ impl<'a> Line<'a> {
         }
     }
 
-    fn lift_of(&self, entry: &Entry, slot: Option<&Slug>) -> Option<Slug> {
+    pub(super) fn lift_of(&self, entry: &Entry, slot: Option<&Slug>) -> Option<Slug> {
         let running = self
             .facts
             .platform(self.platform_of(entry))
@@ -310,7 +308,7 @@ impl<'a> Line<'a> {
         slot.or(running).and_then(|s| entry.variant(s)).cloned()
     }
 
-    fn with_faults(
+    pub(super) fn with_faults(
         &self,
         mut outcome: Outcome,
         words: &[&str],
@@ -321,287 +319,6 @@ impl<'a> Line<'a> {
             outcome.faults.push(FaultGiven { judge: None, code });
         }
         Ok(outcome)
-    }
-
-    fn tally(
-        &self,
-        which: Which,
-        entry: &Entry,
-        words: &[&str],
-    ) -> Result<Meaning, String> {
-        let mut which = which;
-        let mut words = words;
-        if let Some((line, _)) = words
-            .first()
-            .and_then(|w| self.facts.slot_of(&w.to_lowercase()))
-        {
-            which.lift = Some(line.slot.clone());
-            words = &words[1..];
-        }
-        let (load, used) = match self.load(words) {
-            Some((load, used)) => (Some(load), used),
-            None => (None, 0),
-        };
-        let lift = self.lift_of(entry, which.lift.as_ref());
-        let outcome = self.outcome(&words[used..], lift)?;
-        Ok(self.done(Command::Tally {
-            which,
-            load,
-            outcome,
-            platform: Some(self.platform_of(entry)),
-        }))
-    }
-
-    /// `good`, `no`, `no:code`, `no code`, `pass`, `time`, or lights.
-    fn outcome(&self, words: &[&str], lift: Option<Slug>) -> Result<Outcome, String> {
-        let allowed = "write good, no, no:reason, pass, time, or the lights";
-        let Some((word, faults)) = words.split_first() else {
-            return Err(format!("The outcome is missing; {allowed}."));
-        };
-        let lower = word.to_lowercase();
-        let (head, code) = lower.split_once(':').unwrap_or((lower.as_str(), ""));
-        let faults: Vec<&str> = std::iter::once(code)
-            .filter(|c| !c.is_empty())
-            .chain(faults.iter().copied())
-            .collect();
-        let outcome = match (Ruling::parse(head), lights_of(head)) {
-            (Some(ruling), _) => Outcome {
-                ruling: Some(ruling),
-                ..Outcome::default()
-            },
-            (None, Some(lights)) => Outcome {
-                lights,
-                ..Outcome::default()
-            },
-            (None, None) => return Err(format!("“{word}” is no outcome; {allowed}.")),
-        };
-        self.with_faults(outcome, &faults, lift)
-    }
-
-    fn call(&self, rest: &[&str]) -> Result<Meaning, String> {
-        let Some((number, rest)) = rest.split_first() else {
-            return Ok(self.done(Command::Call {
-                which: Which::default(),
-                load: None,
-                platform: Some(self.platform),
-            }));
-        };
-        let entry = self.entry(number)?;
-        Ok(self.done(Command::Call {
-            which: Which {
-                number: Some(entry.number),
-                ..Which::default()
-            },
-            load: self.load(rest).map(|(w, _)| w),
-            platform: Some(self.platform_of(entry)),
-        }))
-    }
-
-    fn who(&self, rest: &[&str]) -> Result<Meaning, String> {
-        let Some(number) = rest.first() else {
-            return Err("Write the number after who: who 12.".to_owned());
-        };
-        Ok(Meaning::Know(owed::who(self.facts, self.entry(number)?)))
-    }
-
-    fn start(&self, rest: &[&str]) -> Result<Meaning, String> {
-        let programme = || {
-            let slots: Vec<&str> =
-                self.facts.slots.iter().map(|l| l.slot.as_str()).collect();
-            slots.join(", ")
-        };
-        let Some((lift, flight)) = rest.split_first() else {
-            return Err(format!("Write which lift starts: {}.", programme()));
-        };
-        let Some((line, _)) = self.facts.slot_of(&lift.to_lowercase()) else {
-            return Err(format!(
-                "“{lift}” is not on this day's programme; there is {}.",
-                programme()
-            ));
-        };
-        let flight = flight.join(" ");
-        let (session, flight) = match flight.split_once('/') {
-            Some((session, flight)) => {
-                (Some(session.to_owned()), Some(flight.to_owned()))
-            }
-            None if flight.is_empty() => (None, None),
-            None => (None, Some(flight)),
-        };
-        let here = self.facts.flights.iter().any(|f| {
-            f.platform == self.platform
-                && flight.as_ref().is_none_or(|name| f.name == *name)
-        });
-        Ok(self.done(Command::Start {
-            platform: here.then_some(self.platform),
-            lift: line.slot.clone(),
-            session,
-            flight,
-        }))
-    }
-
-    fn pause(&self, rest: &[&str]) -> Result<Meaning, String> {
-        let minutes = match rest.first() {
-            None => None,
-            Some(word) => Some(word.parse::<u32>().map_err(|_| {
-                format!("“{word}” is no number of minutes; write break 10.")
-            })?),
-        };
-        Ok(self.done(Command::Break {
-            platform: Some(self.platform),
-            minutes,
-        }))
-    }
-
-    fn clock(&self, rest: &[&str]) -> Result<Meaning, String> {
-        let movement = match rest {
-            ["stop" | "halt"] => ClockMove::Stop,
-            ["go" | "resume" | "start"] => ClockMove::Resume,
-            [time] => ClockMove::Set(clock_time(time)?),
-            _ => return Err("Write clock stop, clock go, or clock 0:42.".to_owned()),
-        };
-        Ok(self.done(Command::Clock {
-            platform: Some(self.platform),
-            movement,
-        }))
-    }
-
-    fn check(&self, rest: &[&str]) -> Result<Meaning, String> {
-        if rest.is_empty() {
-            return Err(format!(
-                "Write who signs the station check of {}: check NAME. Collars, safety arms, \
-                 floor clear, spotters named.",
-                self.facts.platform_label(self.platform)
-            ));
-        }
-        Ok(self.done(Command::Check {
-            platform: Some(self.platform),
-            who: rest.join(" "),
-        }))
-    }
-
-    /// Names the reason of the last no lift afterwards.
-    fn fault(&self, rest: &[&str]) -> Result<Meaning, String> {
-        let Some((entry, slot, attempt, ruled)) =
-            see::last_ruled(self.facts, self.platform)
-        else {
-            return Err(format!(
-                "No attempt was ruled on {} yet.",
-                self.facts.platform_label(self.platform)
-            ));
-        };
-        let lift = Some(ruled.fact.lift.clone());
-        if rest.is_empty() {
-            let faults = faults_of(lift.as_ref()).join(", ");
-            return Err(format!("Write the reason: {faults}."));
-        }
-        let outcome = Outcome {
-            ruling: ruled
-                .fact
-                .lights
-                .is_empty()
-                .then(|| ruled.fact.ruling.clone()),
-            lights: ruled.fact.lights.clone(),
-            faults: Vec::new(),
-        };
-        let outcome = self.with_faults(outcome, rest, lift)?;
-        Ok(self.done(Command::Correct {
-            of: crate::day::CorrectionOf::Attempt {
-                which: Which {
-                    number: Some(entry.number),
-                    lift: Some(slot),
-                    attempt: Some(attempt),
-                },
-                load: None,
-                outcome: Some(outcome),
-            },
-            reason: String::new(),
-        }))
-    }
-
-    fn note(&self, number: Option<u16>, rest: &[&str]) -> Result<Meaning, String> {
-        if rest.is_empty() {
-            return Err("Write the remark after note.".to_owned());
-        }
-        Ok(self.done(Command::Note {
-            number,
-            act: None,
-            text: rest.join(" "),
-            platform: Some(self.platform),
-        }))
-    }
-
-    fn stop(&self, which: Which, rest: &[&str]) -> Result<Meaning, String> {
-        let word = rest.first().map(|w| w.to_lowercase()).unwrap_or_default();
-        let stop = match word.as_str() {
-            "technique" => StopFor::Technique,
-            "pain" => StopFor::Pain,
-            "director" => StopFor::Director,
-            _ => {
-                return Err(
-                    "Write what for: stop technique, stop pain, or stop director."
-                        .to_owned(),
-                );
-            }
-        };
-        let platform = which
-            .number
-            .and_then(|n| self.facts.entry_by_number(n))
-            .map_or(self.platform, |e| self.platform_of(e));
-        Ok(self.done(Command::Stop {
-            which,
-            stop,
-            reason: rest[1..].join(" "),
-            platform: Some(platform),
-        }))
-    }
-
-    fn loaded(&self, which: Which, rest: &[&str]) -> Result<Meaning, String> {
-        let wrong = || {
-            Err("Write what was on the bar and what is granted: 12 loaded 87 keep (or repeat, \
-                 again)."
-                .to_owned())
-        };
-        let Some((load, used)) = self.load(rest) else {
-            return wrong();
-        };
-        let granted = match rest[used..].first().map(|w| w.to_lowercase()).as_deref() {
-            Some("keep") => Granted::Keep,
-            Some("repeat") => Granted::Repeat,
-            Some("again") => Granted::Again,
-            _ => return wrong(),
-        };
-        Ok(self.done(Command::Loaded {
-            which,
-            load,
-            granted,
-            platform: None,
-        }))
-    }
-
-    fn rerule(&self, which: Which, word: &str, rest: &[&str]) -> Result<Meaning, String> {
-        let ruling = match rest.first().map(|w| w.to_lowercase()).as_deref() {
-            Some("good") => Ruling::Good,
-            Some("no") => Ruling::No,
-            _ => {
-                return Err(format!(
-                    "Write the new ruling and why: 12 {word} good saw it on film."
-                ));
-            }
-        };
-        let authority = if word == "overrule" {
-            Authority::Overrule
-        } else {
-            Authority::Challenge
-        };
-        Ok(self.done(Command::Rerule {
-            which,
-            outcome: Outcome {
-                ruling: Some(ruling),
-                ..Outcome::default()
-            },
-            authority,
-            reason: rest[1..].join(" "),
-        }))
     }
 }
 
@@ -619,7 +336,7 @@ pub(super) fn lights_of(word: &str) -> Option<Vec<Light>> {
         .collect()
 }
 
-fn faults_of(lift: Option<&Slug>) -> Vec<&'static str> {
+pub(super) fn faults_of(lift: Option<&Slug>) -> Vec<&'static str> {
     let known = lift.and_then(|l| catalogue().get(l.as_str()));
     match known {
         Some(lift) => lift.faults.iter().map(String::as_str).collect(),
@@ -653,16 +370,4 @@ fn fault_of(word: &str, lift: Option<&Slug>) -> Result<String, String> {
             ))
         }
     }
-}
-
-/// `0:42`, `1:30` or `42` as milliseconds.
-fn clock_time(text: &str) -> Result<i64, String> {
-    let wrong = || format!("“{text}” is no clock time; write clock 0:42.");
-    let (minutes, seconds) = text.split_once(':').unwrap_or(("0", text));
-    let minutes: u16 = minutes.parse().map_err(|_| wrong())?;
-    let seconds: u16 = seconds.parse().map_err(|_| wrong())?;
-    if seconds > 59 && text.contains(':') {
-        return Err(wrong());
-    }
-    Ok((i64::from(minutes) * 60 + i64::from(seconds)) * 1000)
 }

@@ -1,3 +1,5 @@
+//! The shorthand: what is read, what it says, what is owed.
+
 use super::*;
 use crate::day::{
     Authority, ClockMove, Context, Day, Granted, Light, LoadAsked, NewDay, Recorded,

@@ -9,6 +9,9 @@ use crate::desk::font;
 use crate::desk::keys::Press;
 use crate::desk::theme::{self, size};
 
+/// The height of what stands under the field in hand: two lines.
+const HINT: f32 = 46.0;
+
 /// How a field is filled in.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Kind {
@@ -302,18 +305,21 @@ impl Form {
             (None, None) => (String::new(), false),
         };
         let total = fields.len();
-        let rows = list::view(total, cursor, move |at| {
-            fields.get(at).map_or_else(
-                || text("").into(),
-                |field| self.row(at, at == cursor, field, id),
-            )
-        });
-        let under = text(line).size(size::BODY).style(if warning {
-            theme::text::warning
-        } else {
-            theme::text::muted
-        });
-        column![rows, container(under).padding([6, 6]).height(60)].into()
+        list::with_spare(total, cursor, HINT, move |at| {
+            let Some(field) = fields.get(at) else {
+                return text("").into();
+            };
+            let row = self.row(at, at == cursor, field, id);
+            if at != cursor {
+                return row;
+            }
+            let under = text(line.clone()).size(size::SMALL).style(if warning {
+                theme::text::warning
+            } else {
+                theme::text::muted
+            });
+            column![row, container(under).padding([3, 8]).height(HINT)].into()
+        })
     }
 
     fn row<'a>(

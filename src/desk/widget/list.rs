@@ -27,8 +27,19 @@ pub fn view<'a, M: 'a>(
     cursor: usize,
     row: impl Fn(usize) -> Element<'a, M> + 'a,
 ) -> Element<'a, M> {
+    with_spare(total, cursor, 0.0, row)
+}
+
+/// As [`view`], where one row of the page is higher than the others by
+/// `spare` pixels.
+pub fn with_spare<'a, M: 'a>(
+    total: usize,
+    cursor: usize,
+    spare: f32,
+    row: impl Fn(usize) -> Element<'a, M> + 'a,
+) -> Element<'a, M> {
     responsive(move |room| {
-        let in_sight = rows_in(room.height);
+        let in_sight = rows_in(room.height - spare);
         let first = page_of(cursor, in_sight);
         let last = total.min(first + in_sight);
         Column::with_children((first..last).map(&row))

@@ -23,7 +23,8 @@ pub fn rows(day: &Day) -> Vec<ActRow> {
     let journal = day.journal();
     let mut writer = Writer::new(day);
     let mut found = Vec::new();
-    let mut from = 0;
+    let mut from = told_anew(journal);
+    journal[..from].iter().for_each(|r| writer.pass(r));
     while let Some(first) = journal.get(from) {
         let count = journal[from..]
             .iter()
@@ -46,6 +47,22 @@ pub fn rows(day: &Day) -> Vec<ActRow> {
         found.append(&mut rows);
     }
     found
+}
+
+/// Where a journal begins to tell: past its own making and settings, where
+/// the acts of another day were replayed right behind them.
+fn told_anew(journal: &[Recorded]) -> usize {
+    let told = journal
+        .iter()
+        .position(|r| r.id == settings::ID)
+        .unwrap_or(0);
+    let only_made = journal.iter().take(told).all(|r| {
+        matches!(
+            r.event,
+            Event::DayMade { .. } | Event::SettingChanged { .. }
+        )
+    });
+    if only_made { told } else { 0 }
 }
 
 /// The row with when, by whom, on which platform, and the identifier.

@@ -5,7 +5,7 @@ use crate::day::{Event, Recorded};
 use crate::rules::{format_named, keys};
 
 /// Names the row, so that a day made from these acts doesn't say it twice.
-const ID: &str = "as-made";
+pub(super) const ID: &str = "as-made";
 
 /// The settings of the day that its format alone doesn't give.
 ///
@@ -18,6 +18,7 @@ pub(super) fn made(first: &Recorded, journal: &[Recorded]) -> Vec<ActRow> {
         format,
         bar_unit,
         rules,
+        platforms,
         ..
     } = &first.event
     else {
@@ -31,6 +32,9 @@ pub(super) fn made(first: &Recorded, journal: &[Recorded]) -> Vec<ActRow> {
         pairs.push(("name".to_owned(), name.clone()));
     }
     pairs.push(("date".to_owned(), date.to_string()));
+    if *platforms != 1 {
+        pairs.push(("platforms".to_owned(), platforms.to_string()));
+    }
     let usual = format_named(format).and_then(|f| f.rules(*bar_unit));
     let usual = usual.map(|r| r.words()).unwrap_or_default();
     for key in keys() {

@@ -257,7 +257,7 @@ undo,,,,,day,,08:41,Coach,
         ["correct", "12", "back-squat", "1", "145", ""]
     );
     assert_eq!(written[0].act, "set");
-    assert_eq!(written[0].detail, "date=2026-11-17");
+    assert_eq!(written[0].detail, "date=2026-11-17; platforms=2");
 }
 
 #[test]

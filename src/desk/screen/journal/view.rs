@@ -56,7 +56,7 @@ impl Journal {
                 rows,
                 heading("A table number, annul and a reason, or load=85; ruling=good for the act in hand"),
                 field,
-                container(under).height(48),
+                container(under).padding([0, 2]),
             ]
             .spacing(4),
         )

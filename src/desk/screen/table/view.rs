@@ -230,7 +230,9 @@ fn press<'a>(words: String, action: Action) -> Element<'a, Message> {
 /// Which platform, lift and flight.
 fn place_line(facts: &Facts, platform: u8) -> String {
     let label = facts.platform_label(platform);
-    let label = label[..1].to_uppercase() + &label[1..];
+    let mut letters = label.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string());
+    let label = first.unwrap_or_default() + letters.as_str();
     match facts.platform(platform).and_then(|p| p.running.as_ref()) {
         Some(running) => format!(
             "{label}, {}, session {}, flight {}",

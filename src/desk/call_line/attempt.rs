@@ -1,0 +1,148 @@
+//! Shorthand about a finished attempt: a tally, a stop, what was on the bar,
+//! a new ruling.
+
+use super::Meaning;
+use super::read::{Line, lights_of};
+use crate::day::{Authority, Command, Granted, Outcome, Ruling, StopFor, Which};
+use crate::lift::Slug;
+use crate::roster::Entry;
+
+impl Line<'_> {
+    pub(super) fn tally(
+        &self,
+        which: Which,
+        entry: &Entry,
+        words: &[&str],
+    ) -> Result<Meaning, String> {
+        let mut which = which;
+        let mut words = words;
+        if let Some((line, _)) = words
+            .first()
+            .and_then(|w| self.facts.slot_of(&w.to_lowercase()))
+        {
+            which.lift = Some(line.slot.clone());
+            words = &words[1..];
+        }
+        let (load, used) = match self.load(words) {
+            Some((load, used)) => (Some(load), used),
+            None => (None, 0),
+        };
+        let lift = self.lift_of(entry, which.lift.as_ref());
+        let outcome = self.outcome(&words[used..], lift)?;
+        Ok(self.done(Command::Tally {
+            which,
+            load,
+            outcome,
+            platform: Some(self.platform_of(entry)),
+        }))
+    }
+
+    /// `good`, `no`, `no:code`, `no code`, `pass`, `time`, or lights.
+    pub(super) fn outcome(
+        &self,
+        words: &[&str],
+        lift: Option<Slug>,
+    ) -> Result<Outcome, String> {
+        let allowed = "write good, no, no:reason, pass, time, or the lights";
+        let Some((word, faults)) = words.split_first() else {
+            return Err(format!("The outcome is missing; {allowed}."));
+        };
+        let lower = word.to_lowercase();
+        let (head, code) = lower.split_once(':').unwrap_or((lower.as_str(), ""));
+        let faults: Vec<&str> = std::iter::once(code)
+            .filter(|c| !c.is_empty())
+            .chain(faults.iter().copied())
+            .collect();
+        let outcome = match (Ruling::parse(head), lights_of(head)) {
+            (Some(ruling), _) => Outcome {
+                ruling: Some(ruling),
+                ..Outcome::default()
+            },
+            (None, Some(lights)) => Outcome {
+                lights,
+                ..Outcome::default()
+            },
+            (None, None) => return Err(format!("“{word}” is no outcome; {allowed}.")),
+        };
+        self.with_faults(outcome, &faults, lift)
+    }
+
+    pub(super) fn stop(&self, which: Which, rest: &[&str]) -> Result<Meaning, String> {
+        let word = rest.first().map(|w| w.to_lowercase()).unwrap_or_default();
+        let stop = match word.as_str() {
+            "technique" => StopFor::Technique,
+            "pain" => StopFor::Pain,
+            "director" => StopFor::Director,
+            _ => {
+                return Err(
+                    "Write what for: stop technique, stop pain, or stop director."
+                        .to_owned(),
+                );
+            }
+        };
+        let platform = which
+            .number
+            .and_then(|n| self.facts.entry_by_number(n))
+            .map_or(self.platform, |e| self.platform_of(e));
+        Ok(self.done(Command::Stop {
+            which,
+            stop,
+            reason: rest[1..].join(" "),
+            platform: Some(platform),
+        }))
+    }
+
+    pub(super) fn loaded(&self, which: Which, rest: &[&str]) -> Result<Meaning, String> {
+        let wrong = || {
+            Err("Write what was on the bar and what is granted: 12 loaded 87 keep (or repeat, \
+                 again)."
+                .to_owned())
+        };
+        let Some((load, used)) = self.load(rest) else {
+            return wrong();
+        };
+        let granted = match rest[used..].first().map(|w| w.to_lowercase()).as_deref() {
+            Some("keep") => Granted::Keep,
+            Some("repeat") => Granted::Repeat,
+            Some("again") => Granted::Again,
+            _ => return wrong(),
+        };
+        Ok(self.done(Command::Loaded {
+            which,
+            load,
+            granted,
+            platform: None,
+        }))
+    }
+
+    pub(super) fn rerule(
+        &self,
+        which: Which,
+        word: &str,
+        rest: &[&str],
+    ) -> Result<Meaning, String> {
+        let ruling = match rest.first().map(|w| w.to_lowercase()).as_deref() {
+            Some("good") => Ruling::Good,
+            Some("no") => Ruling::No,
+            _ => {
+                return Err(format!(
+                    "Write the new ruling and why: 12 {word} good saw it on film."
+                ));
+            }
+        };
+        let authority = if word == "overrule" {
+            Authority::Overrule
+        } else {
+            Authority::Challenge
+        };
+        Ok(self.done(Command::Rerule {
+            which,
+            outcome: Outcome {
+                ruling: Some(ruling),
+                ..Outcome::default()
+            },
+            authority,
+            reason: rest[1..].join(" "),
+        }))
+    }
+}

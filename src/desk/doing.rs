@@ -1,0 +1,261 @@
+//! What the desk does for each action of the table of actions.
+
+use iced::keyboard::key::Named;
+use iced::{Task, window};
+
+use super::action::Action;
+use super::app::{Desk, Message};
+use super::keys::Press;
+use super::screen::first::First;
+use super::screen::{ScreenId, flights, roster};
+use super::tell;
+use crate::day::{ClockMove, Command, Facts, Light, Line, Outcome, Which};
+
+impl Desk {
+    /// Does an action; `window` is the one in hand.
+    pub(super) fn act(
+        &mut self,
+        action: Action,
+        window: Option<window::Id>,
+    ) -> Task<Message> {
+        if !matches!(action, Action::Undo | Action::Redo) || self.armed != Some(action) {
+            self.armed = None;
+        }
+        match action {
+            Action::Help => {
+                self.help = !self.help;
+                self.focus()
+            }
+            Action::Show(screen) => self.show(screen),
+            Action::CallOrClock => self.enter(call_or_clock(self.facts(), self.platform)),
+            Action::AllWhite => self.enter(self.all(Light::White)),
+            Action::AllRed => self.enter(self.all(Light::Red)),
+            Action::NextPlatform => {
+                let n = u8::try_from(self.facts().platforms.len()).unwrap_or(1);
+                self.platform = if self.platform >= n {
+                    1
+                } else {
+                    self.platform + 1
+                };
+                self.focus()
+            }
+            Action::Undo | Action::Redo => self.undo(action),
+            Action::FullScreen => match window.or(self.windows.main()) {
+                Some(id) => self.windows.turn_full(id),
+                None => Task::none(),
+            },
+            Action::HallBoard => {
+                let task = self.windows.turn_board(Message::Opened);
+                if self.windows.has_board() {
+                    self.say(Ok(
+                        "The hall board is open: move it to the projector; F11 there makes it \
+                         full-screen, F12 closes it."
+                            .to_owned(),
+                    ));
+                }
+                match self.windows.main() {
+                    Some(main) => task.chain(window::gain_focus(main)),
+                    None => task,
+                }
+            }
+            Action::Shade => {
+                self.dark = !self.dark;
+                Task::none()
+            }
+            Action::Leave => {
+                self.effects.close();
+                let today = self.effects.now().local().date();
+                self.first = First::new(
+                    self.effects.remembered(),
+                    self.effects.documents(),
+                    today,
+                );
+                self.screen = None;
+                self.focus()
+            }
+            Action::Escape => self.escape(),
+            Action::Import => {
+                let message = roster::Message::FileInHand;
+                self.dispatch(Message::Roster(message))
+            }
+            Action::PlanOrHand => {
+                let message = flights::Message::Turned;
+                self.dispatch(Message::Flights(message))
+            }
+            Action::NextRanking => {
+                self.standings.turn();
+                Task::none()
+            }
+            Action::PaperSize => {
+                self.papers.turn_size();
+                Task::none()
+            }
+            Action::Posted => {
+                self.papers.turn_posted();
+                Task::none()
+            }
+            Action::WritePapers => {
+                let order = self.papers.order(self.effects.now());
+                let said = self.effects.write_papers(&order);
+                self.say(said);
+                Task::none()
+            }
+            Action::Annul => {
+                let context = self.effects.context();
+                let out = self.journal.annul(self.effects.day(), &context);
+                self.out(out)
+            }
+            Action::Quit => {
+                self.effects.close();
+                iced::exit()
+            }
+        }
+    }
+
+    /// Enters a command of a key; its answer shows where the eye is.
+    fn enter(&mut self, command: Command) -> Task<Message> {
+        let sentence = super::call_line::say(self.facts(), self.platform, &command);
+        let said = self
+            .effects
+            .submit(&command)
+            .map(|()| format!("Entered: {sentence}"));
+        self.say(said);
+        Task::none()
+    }
+
+    fn all(&self, light: Light) -> Command {
+        Command::Lights {
+            which: Which::default(),
+            load: None,
+            outcome: Outcome {
+                lights: vec![light; usize::from(self.facts().rules.judges)],
+                ..Outcome::default()
+            },
+            platform: Some(self.platform),
+        }
+    }
+
+    /// Shows what would be undone; the second time undoes it.
+    fn undo(&mut self, action: Action) -> Task<Message> {
+        if self.has_draft() {
+            self.say(Err(
+                "Something is typed; enter it or clear it with Esc before an undo."
+                    .to_owned(),
+            ));
+            return Task::none();
+        }
+        let Some(line) = self.line() else {
+            self.say(Err(
+                "Undo works on the screen where something was entered; an older act can be annulled in the journal.".to_owned(),
+            ));
+            return Task::none();
+        };
+        let (command, key) = if action == Action::Undo {
+            (Command::Undo(line), "Ctrl+Z")
+        } else {
+            (Command::Redo(line), "Ctrl+Y")
+        };
+        let told = tell::undo(self.effects.day(), &command, &self.effects.context());
+        if self.armed == Some(action) {
+            self.armed = None;
+            let said = self.effects.submit(&command).and(told);
+            self.say(said);
+            return Task::none();
+        }
+        if told.is_ok() {
+            self.armed = Some(action);
+        }
+        self.say(told.map(|sentence| format!("{sentence} {key} again does it.")));
+        Task::none()
+    }
+
+    /// The line on which this screen undoes.
+    fn line(&self) -> Option<Line> {
+        match self.screen? {
+            ScreenId::Table => Some(Line::Platform(self.platform)),
+            ScreenId::Cards => {
+                let card = self.cards.card()?;
+                let flight = self.facts().flight(&card.session, &card.flight);
+                Some(Line::Platform(flight.map_or(self.platform, |f| f.platform)))
+            }
+            ScreenId::Roster => Some(Line::Roster),
+            ScreenId::Scale => Some(Line::Scale),
+            ScreenId::Flights => Some(Line::Flights),
+            ScreenId::Day => Some(Line::Day),
+            ScreenId::Standings | ScreenId::Papers | ScreenId::Journal => None,
+        }
+    }
+
+    pub(super) fn has_draft(&self) -> bool {
+        match self.screen {
+            Some(ScreenId::Table) => self.table.has_draft(),
+            Some(ScreenId::Day) => self.day.has_draft(),
+            Some(ScreenId::Cards) => self.cards.has_drafts(),
+            Some(ScreenId::Roster) => self.roster.has_drafts(),
+            Some(ScreenId::Scale) => self.scale.has_drafts(),
+            Some(ScreenId::Flights) => self.flights.has_drafts(),
+            Some(ScreenId::Journal) => self.journal.has_draft(),
+            None | Some(ScreenId::Standings | ScreenId::Papers) => false,
+        }
+    }
+
+    pub(super) fn escape(&mut self) -> Task<Message> {
+        self.said = None;
+        if self.help {
+            self.help = false;
+            return self.focus();
+        }
+        match self.screen {
+            None => self.first.clear(),
+            Some(ScreenId::Table) => self.table.clear(),
+            Some(ScreenId::Day) => self.day.clear(),
+            Some(ScreenId::Journal) => self.journal.clear(),
+            Some(
+                ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights,
+            ) => {
+                return self.escape_in_grid();
+            }
+            Some(ScreenId::Standings | ScreenId::Papers) => {}
+        }
+        self.focus()
+    }
+
+    fn escape_in_grid(&mut self) -> Task<Message> {
+        let key = Press::named(Named::Escape);
+        let facts = self.effects.facts();
+        let message = match self.screen {
+            Some(ScreenId::Cards) => self.cards.key(&key, facts).map(Message::Cards),
+            Some(ScreenId::Roster) => self.roster.key(&key, facts).map(Message::Roster),
+            Some(ScreenId::Scale) => self.scale.key(&key, facts).map(Message::Scale),
+            Some(ScreenId::Flights) => {
+                self.flights.key(&key, facts).map(Message::Flights)
+            }
+            _ => None,
+        };
+        match message {
+            Some(message) => self.dispatch(message),
+            None => self.focus(),
+        }
+    }
+}
+
+/// Calls the next athlete; while one is called, stops the clock or lets it go
+/// on.
+fn call_or_clock(facts: &Facts, platform: u8) -> Command {
+    let call = facts.platform(platform).and_then(|p| p.call.as_ref());
+    match call.map(|c| c.clock) {
+        Some(Some(clock)) => Command::Clock {
+            platform: Some(platform),
+            movement: if clock.runs() {
+                ClockMove::Stop
+            } else {
+                ClockMove::Resume
+            },
+        },
+        Some(None) | None => Command::Call {
+            which: Which::default(),
+            load: None,
+            platform: Some(platform),
+        },
+    }
+}

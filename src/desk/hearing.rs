@@ -1,0 +1,186 @@
+//! What the desk listens to, and how its windows are dressed.
+
+use std::path::PathBuf;
+use std::time::Duration;
+
+use iced::keyboard::{self, Key, key::Named};
+use iced::{Event, Subscription, Task, Theme, event, window};
+
+use super::app::{Desk, Message};
+use super::keys::Press;
+use super::screen::ScreenId;
+use super::{action, see, theme};
+
+impl Desk {
+    pub(super) fn pressed(&mut self, id: window::Id, press: &Press) -> Task<Message> {
+        if let Some(action) = action::of_press(press, self.screen) {
+            // A key that is held down does nothing twice.
+            if press.repeat {
+                return Task::none();
+            }
+            return self.act(action, Some(id));
+        }
+        if self.windows.is_board(id) {
+            return Task::none();
+        }
+        self.armed = None;
+        if self.help {
+            return Task::none();
+        }
+        let facts = self.effects.facts();
+        let message = match self.screen {
+            None => self.first.key(press).map(Message::First),
+            Some(ScreenId::Day) => self.day.key(press, facts).map(Message::Day),
+            Some(ScreenId::Table) => self.table.key(press).map(Message::Table),
+            Some(ScreenId::Cards) => self.cards.key(press, facts).map(Message::Cards),
+            Some(ScreenId::Standings) => {
+                self.standings.key(press).map(Message::Standings)
+            }
+            Some(ScreenId::Papers) => self.papers.key(press).map(Message::Papers),
+            Some(ScreenId::Journal) => self.journal.key(press).map(Message::Journal),
+            Some(ScreenId::Roster) => self.roster.key(press, facts).map(Message::Roster),
+            Some(ScreenId::Scale) => self.scale.key(press, facts).map(Message::Scale),
+            Some(ScreenId::Flights) => {
+                self.flights.key(press, facts).map(Message::Flights)
+            }
+        };
+        let Some(message) = message else {
+            return Task::none();
+        };
+        // The grids keep the keyboard where they want it.
+        let grid = matches!(
+            self.screen,
+            Some(
+                ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights
+            )
+        );
+        let task = self.dispatch(message);
+        if grid {
+            task
+        } else {
+            Task::batch([task, self.focus()])
+        }
+    }
+
+    /// A file was dropped: a day is opened, anything else is a roster.
+    pub(super) fn dropped(&mut self, path: PathBuf) -> Task<Message> {
+        let day = path
+            .extension()
+            .is_some_and(|e| e.eq_ignore_ascii_case(crate::file::EXTENSION));
+        if day || !self.effects.is_open() {
+            return self.open(&path);
+        }
+        let shown = self.show(ScreenId::Roster);
+        self.roster.dropped(path);
+        Task::batch([shown, self.import()])
+    }
+
+    /// Imports the roster that the roster's screen asks for, if it does.
+    pub(super) fn import(&mut self) -> Task<Message> {
+        let Some(path) = self.roster.take_import() else {
+            return Task::none();
+        };
+        let report = self.effects.import(&path);
+        self.roster.imported(report).map(Message::Roster)
+    }
+
+    /// What the desk listens to.
+    pub fn subscription(&self) -> Subscription<Message> {
+        let mut list = vec![event::listen_with(hear)];
+        if self.effects.is_open() {
+            list.push(iced::time::every(Duration::from_secs(5)).map(|_| Message::Beat));
+            if see::moves(self.facts(), self.effects.now()) {
+                list.push(
+                    iced::time::every(Duration::from_millis(250)).map(|_| Message::Tick),
+                );
+            }
+        }
+        Subscription::batch(list)
+    }
+
+    /// The title of a window.
+    pub fn title(&self, id: window::Id) -> String {
+        let name = &self.facts().name;
+        match (self.windows.is_board(id), name.is_empty()) {
+            (true, _) => format!("Hall board, {name}"),
+            (false, true) => "Maxday".to_owned(),
+            (false, false) => format!("Maxday, {name}"),
+        }
+    }
+
+    /// The theme of a window.
+    pub fn theme(&self, id: window::Id) -> Theme {
+        if self.windows.is_board(id) {
+            theme::board()
+        } else if self.dark {
+            theme::dark()
+        } else {
+            theme::light()
+        }
+    }
+
+    /// The style of every window.
+    ///
+    /// The software renderer leaves stale pixels where rows move, unless the
+    /// background changes: then the whole window is painted. So it changes by
+    /// less than can be seen.
+    pub fn style(&self, theme: &Theme) -> iced::theme::Style {
+        let mut style = iced::theme::Style {
+            background_color: theme.palette().background,
+            text_color: theme.palette().text,
+        };
+        let step = u16::try_from(self.repaint % 64).unwrap_or(0);
+        style.background_color.a -= 1e-6 * f32::from(step);
+        style
+    }
+
+    /// How much larger than usual a window is drawn.
+    pub fn scale(&self, id: window::Id) -> f32 {
+        if self.windows.is_board(id) {
+            1.0
+        } else {
+            self.zoom
+        }
+    }
+}
+
+/// Turns what the windows say into messages.
+fn hear(event: Event, status: event::Status, id: window::Id) -> Option<Message> {
+    match event {
+        Event::Keyboard(keyboard::Event::KeyPressed {
+            key,
+            modified_key,
+            physical_key,
+            modifiers,
+            repeat,
+            ..
+        }) => {
+            let escape = key == Key::Named(Named::Escape);
+            if status == event::Status::Captured && !escape {
+                return None;
+            }
+            let key = if modifiers.command() {
+                match key.to_latin(physical_key) {
+                    Some(letter) => Key::Character(letter.to_string().into()),
+                    None => key,
+                }
+            } else if matches!(modified_key, Key::Character(_)) {
+                modified_key
+            } else {
+                key
+            };
+            Some(Message::Pressed(
+                id,
+                Press {
+                    key,
+                    modifiers,
+                    repeat,
+                },
+            ))
+        }
+        Event::Window(window::Event::FileDropped(path)) => Some(Message::Dropped(path)),
+        Event::Window(window::Event::Resized(size)) => Some(Message::Resized(id, size)),
+        Event::Window(window::Event::Closed) => Some(Message::Closed(id)),
+        _ => None,
+    }
+}
