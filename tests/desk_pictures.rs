@@ -3,6 +3,7 @@
 //!
 //! A missing picture fails. `MAXDAY_WRITE_PICTURES=1` writes them anew.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod desk_support;

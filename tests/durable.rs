@@ -1,5 +1,6 @@
 //! Killed at any instant: what was acknowledged is in the file.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod bin;

@@ -1,5 +1,6 @@
 //! A meet of 150 athletes in 14 flights, run through the program at once.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod bin;

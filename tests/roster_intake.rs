@@ -1,6 +1,9 @@
 //! Every kind of roster that is taken in, and every kind that is refused, with
 //! the sentences that people read.
 
+// A test may panic.
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 use chrono::NaiveDate;
 use maxday::day::{
     Command, Context, Day, Event, Facts, Place, Recorded, Stamp, apply, decide,

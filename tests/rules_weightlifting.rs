@@ -4,6 +4,7 @@
 //! parts that federations and officials' pages publish. "From memory" marks a
 //! rule whose text was not seen.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod support;

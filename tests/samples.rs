@@ -1,5 +1,6 @@
 //! The sample meets through the program: what comes out is what is expected.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod bin;

@@ -6,6 +6,9 @@
 //! `!` must be refused with a sentence that contains the text after `=>`.
 //! `? queue 1: 5@60 7@62` and `? bests clean: 5=60 7=` check what is true then.
 
+// A test may panic.
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
 mod corrections;
 mod gates;
 mod meet;

@@ -1,4 +1,5 @@
 //! Desks over days in a folder for temporary files, with a time that stands.
+// Each test crate uses its own share of it.
 #![allow(dead_code)]
 
 use std::path::{Path, PathBuf};

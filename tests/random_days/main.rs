@@ -6,6 +6,7 @@
 //! after every third. The run prints how often every act word was taken and refused
 //! and how often every refusal came.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod acts;
