@@ -21,6 +21,8 @@ pub(super) enum By {
     Category,
     /// Division.
     Division,
+    /// Each lift by itself, within the category.
+    Slot,
 }
 
 #[derive(Debug, Subcommand)]

@@ -20,8 +20,10 @@ mod view;
 pub mod widget;
 pub mod windows;
 
+use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;
-use std::sync::Mutex;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::{Arc, Mutex};
 
 use app::Desk;
 use effects::{Effects, Folders, Moment};
@@ -65,22 +67,51 @@ pub fn run(start: Start) -> Result<(), DeskError> {
     // The toolkit may ask for the first state only once, but by a function
     // that could be called again.
     let once = Mutex::new(Some(effects));
+    let shown = Arc::new(AtomicBool::new(false));
+    let began = Arc::clone(&shown);
     let boot = move || {
+        began.store(true, Ordering::Relaxed);
         let effects = once.lock().ok().and_then(|mut slot| slot.take());
         Desk::boot(
             effects
                 .unwrap_or_else(|| Effects::new(Moment::anchored(), Folders::of_user())),
         )
     };
-    iced::daemon(boot, Desk::update, Desk::view)
+    let daemon = iced::daemon(boot, Desk::update, Desk::view)
         .title(Desk::title)
         .theme(Desk::theme)
         .style(Desk::style)
         .scale_factor(Desk::scale)
         .subscription(Desk::subscription)
-        .settings(settings())
-        .run()
-        .map_err(|e| DeskError::Window(e.to_string()))
+        .settings(settings());
+    in_a_window(&shown, || daemon.run())
+}
+
+/// Runs `windows`, and says in one sentence where there is no display.
+///
+/// The toolkit panics where it finds neither a display nor its library; that
+/// is a machine without a desktop, not a fault of the program. Once a window
+/// was asked for, a panic is one again.
+fn in_a_window(
+    shown: &Arc<AtomicBool>,
+    windows: impl FnOnce() -> iced::Result,
+) -> Result<(), DeskError> {
+    let usual = panic::take_hook();
+    let loud = Arc::clone(shown);
+    panic::set_hook(Box::new(move |info| {
+        if loud.load(Ordering::Relaxed) {
+            usual(info);
+        }
+    }));
+    match panic::catch_unwind(AssertUnwindSafe(windows)) {
+        Ok(result) => result.map_err(|e| DeskError::Window(e.to_string())),
+        Err(payload) if shown.load(Ordering::Relaxed) => panic::resume_unwind(payload),
+        Err(_) => Err(DeskError::Window(
+            "there is no display, or on Linux no libX11, libXcursor, libXi or \
+             libxkbcommon-x11 (README)"
+                .to_owned(),
+        )),
+    }
 }
 
 /// Fonts and sizes of every window.

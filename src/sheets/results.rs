@@ -32,7 +32,7 @@ pub fn standings_table(facts: &Facts, basis: Basis, audience: Audience) -> Table
         .into_iter()
         .enumerate()
         .map(|(i, group)| {
-            let hides = basis == Basis::Category
+            let hides = basis != Basis::Division
                 && !shows_category(facts, audience)
                 && !matches!(facts.rules.categories.as_str(), "none" | "flight");
             let label = if hides && !group.label.is_empty() {

@@ -13,6 +13,8 @@ pub enum Basis {
     Category,
     /// Division; an entry in several stands in each.
     Division,
+    /// Each lift by itself, within the category.
+    Slot,
 }
 
 /// The category set of the day, if it has one.
@@ -89,7 +91,7 @@ fn keys_of(facts: &Facts, entry: &Entry, basis: Basis) -> Vec<(u8, usize, String
     match basis {
         Basis::Division if entry.divisions.is_empty() => vec![nowhere],
         Basis::Division => entry.divisions.iter().map(|d| (0, 0, d.clone())).collect(),
-        Basis::Category => match facts.rules.categories.as_str() {
+        Basis::Category | Basis::Slot => match facts.rules.categories.as_str() {
             "none" => vec![(0, 0, "all".to_owned())],
             "flight" if entry.flight.is_empty() => vec![nowhere],
             "flight" => vec![(0, flight_rank(facts, entry), flight_label(facts, entry))],

@@ -54,7 +54,44 @@ pub struct Group {
 /// Variants are different lifts and never share a ranking: a slot's place is
 /// among the same variant, a total's among the same variants. Lines whose
 /// variants are the programme's own come first.
+///
+/// By slot, every lift of every category is a group of its own, by its place.
 pub fn standings(facts: &Facts, basis: Basis) -> Vec<Group> {
+    let groups = placed_groups(facts, basis);
+    if basis == Basis::Slot {
+        return groups.iter().flat_map(|g| by_slot(facts, g)).collect();
+    }
+    groups
+}
+
+/// A category's group, a lift at a time.
+fn by_slot(facts: &Facts, group: &Group) -> Vec<Group> {
+    let mut lifts = Vec::new();
+    for (i, slot) in facts.slots.iter().enumerate() {
+        for variant in &slot.variants {
+            let mut lines: Vec<Line> = group
+                .lines
+                .iter()
+                .filter(|l| l.slots[i].lift.as_ref() == Some(variant))
+                .cloned()
+                .collect();
+            lines.sort_by_key(|l| {
+                let number = facts.entries.get(&l.entry).map_or(u16::MAX, |e| e.number);
+                (l.slots[i].place.unwrap_or(u32::MAX), number)
+            });
+            if !lines.is_empty() {
+                lifts.push(Group {
+                    label: format!("{} {variant}", group.label).trim().to_owned(),
+                    remark: group.remark.clone(),
+                    lines,
+                });
+            }
+        }
+    }
+    lifts
+}
+
+fn placed_groups(facts: &Facts, basis: Basis) -> Vec<Group> {
     groups_of(facts, basis)
         .into_iter()
         .map(|(label, remark, keys)| {

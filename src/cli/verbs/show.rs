@@ -52,6 +52,7 @@ pub(in crate::cli) fn standings(
     let basis = match by {
         By::Category => Basis::Category,
         By::Division => Basis::Division,
+        By::Slot => Basis::Slot,
     };
     let table = standings_table(live.day().facts(), basis, audience(posted));
     print(&csv(&table, Style::Stdout))

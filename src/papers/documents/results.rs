@@ -141,6 +141,7 @@ fn shown(facts: &Facts, table: &Table, basis: Basis) -> Table {
             hide(&mut shown, "division");
         }
         Basis::Division => hide(&mut shown, "division"),
+        Basis::Slot => {}
     }
     let flights = basis == Basis::Category && facts.rules.categories == "flight";
     for group in &mut shown.groups {

@@ -52,7 +52,8 @@ impl Standings {
     pub fn turn(&mut self) {
         self.basis = match self.basis {
             Basis::Category => Basis::Division,
-            Basis::Division => Basis::Category,
+            Basis::Division => Basis::Slot,
+            Basis::Slot => Basis::Category,
         };
         self.cursor = 0;
     }
@@ -93,6 +94,7 @@ impl Standings {
         let by = match self.basis {
             Basis::Category => "By category",
             Basis::Division => "By division",
+            Basis::Slot => "By lift",
         };
         let head = row![
             text(by).size(size::LARGE).font(font::BOLD),
