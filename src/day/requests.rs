@@ -73,13 +73,27 @@ pub fn standing_request(
         return None;
     }
     let before = ruled(facts, entry.key, slot, attempt - 1)?;
-    let good = before.fact.ruling.is_good();
-    let load = if good {
-        let base = before.fact.credited.as_ref()?;
-        Weight::computed(base.mass + facts.rules.step, facts.bar_unit)
+    let least = own_least(facts, entry, slot, attempt);
+    let step = facts.rules.step;
+    let (filled_in, typed) = if before.fact.ruling.is_good() {
+        let base = before.fact.credited.as_ref()?.mass;
+        ((base + step).ceil_to(step), None)
     } else {
-        before.fact.requested.clone()?
+        let same = before.fact.requested.clone()?;
+        (same.mass, Some(same))
     };
+    // An overruled or late-typed attempt may leave more behind it than the
+    // last one shows; what is filled in could always be asked for.
+    let mass = least.map_or(filled_in, |least| {
+        if filled_in < least {
+            least.ceil_to(step)
+        } else {
+            filled_in
+        }
+    });
+    let load = typed
+        .filter(|same| same.mass == mass)
+        .unwrap_or_else(|| Weight::computed(mass, facts.bar_unit));
     Some(Standing {
         load,
         origin: Origin::Automatic,

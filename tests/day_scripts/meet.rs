@@ -110,3 +110,35 @@ fn a_pass_uses_up_an_attempt_and_rest_uses_up_all() {
         ? queue 1: 7@60 5@60 9@62",
     );
 }
+
+#[test]
+fn what_is_filled_in_could_always_be_asked_for() {
+    // After an overruling: more lies behind than the last attempt shows.
+    let mut table = Table::meet();
+    table.play(THREE);
+    table.play(
+        "lights|5|snatch|1|60|rrr
+        lights|7|snatch|1|60|www
+        lights|5|snatch|2|60|rrr
+        overrule|5|snatch|1||good: seen on review
+        ? queue 1: 7@61 5@61 9@62
+        request|7|snatch||62
+        request|5|snatch||61
+        lights|5|snatch|3|61|www",
+    );
+    // After a load off the step: it may be kept after a miss, and a step more
+    // is rounded up to the step after a good lift.
+    let mut table = Table::meet();
+    table.play(THREE);
+    table.play(
+        "set|||||step=0.5
+        request|5|snatch||60.5
+        request|7|snatch||60.5
+        set|||||step=2.5
+        lights|5|snatch|1|60.5|rrr
+        lights|7|snatch|1|60.5|www
+        ? queue 1: 5@60.5 9@62 7@65
+        request|5|snatch||60.5
+        lights|5|snatch|2|60.5|rrr",
+    );
+}

@@ -9,8 +9,8 @@
 //!
 //! What the sheets don't hold is made up here: lots, times and the split of
 //! the lights. The order of call comes from the engine's queue alone. Places
-//! are those among the athletes in the files, all of whom made a total; who
-//! made none isn't in the weightlifting files.
+//! are those among the rows in the files; every weightlifter there made a
+//! total.
 
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 

@@ -14,9 +14,8 @@ use crate::support::{
 /// The two lifts, in the order of the sheets' columns.
 pub const LIFTS: [&str; 2] = ["snatch", "clean-and-jerk"];
 
-/// A request in a sheet that no official can have granted: year, row, lift,
-/// attempt.
-pub type Slip = (u16, u16, &'static str, u8);
+/// Which request of a sheet: year, row, lift, attempt.
+pub type Asked = (u16, u16, &'static str, u8);
 
 /// How lots are drawn, since the sheets don't give them.
 #[derive(Debug, Clone, Copy)]
@@ -69,14 +68,17 @@ pub struct Replay<'a> {
     pub by_lot: BTreeMap<u16, &'a Row>,
     /// What was counted.
     pub counts: Counts,
-    /// Requests that were refused.
-    pub refused: Vec<Slip>,
+    /// Requests that were refused as too light after a good lift.
+    pub refused: Vec<Asked>,
+    /// Requests off the step, for which the step was half a kilogram.
+    pub records: Vec<Asked>,
     year: u16,
+    step: &'static str,
 }
 
 impl<'a> Replay<'a> {
     /// Makes the day with the rules of its year and lifts both lifts.
-    pub fn of(year: u16, step: &str, rows: &[&'a Row], draw: Draw) -> Self {
+    pub fn of(year: u16, step: &'static str, rows: &[&'a Row], draw: Draw) -> Self {
         let by_lot: BTreeMap<u16, &Row> = (0..)
             .zip(rows)
             .map(|(i, row)| (draw.lot(i, rows.len()), *row))
@@ -106,7 +108,9 @@ impl<'a> Replay<'a> {
             by_lot,
             counts: Counts::default(),
             refused: Vec::new(),
+            records: Vec::new(),
             year,
+            step,
         };
         for lift in 0..LIFTS.len() {
             replay.lift(lift);
@@ -184,10 +188,23 @@ impl<'a> Replay<'a> {
             };
             match self.table.say(&request(lot, LIFTS[lift], &tried.load)) {
                 Ok(_) => return Some((n, tried.load.mass)),
+                Err(Refusal::OffStep { .. }) => {
+                    self.tries_a_record(lot, lift, n, tried);
+                    return Some((n, tried.load.mass));
+                }
                 Err(refusal) => self.slipped(lot, lift, n, tried, &refusal),
             }
         }
         None
+    }
+
+    /// A record attempt: half kilograms are allowed for this one request.
+    fn tries_a_record(&mut self, lot: u16, lift: usize, attempt: u8, tried: &Try) {
+        let no = self.by_lot[&lot].no;
+        self.records.push((self.year, no, LIFTS[lift], attempt));
+        self.table.set("step", "0.5");
+        self.table.request(lot, LIFTS[lift], &tried.load);
+        self.table.set("step", self.step);
     }
 
     /// A request that was refused: only as too light after a good lift, which

@@ -2,13 +2,13 @@
 
 use std::collections::BTreeMap;
 
-use maxday::day::Ruling;
+use maxday::day::{Command, Ruling};
 use maxday::measure::{Mass, Unit};
 use maxday::roster::Change;
 use maxday::standings::{Basis, standings};
 
 use crate::sheet::{BestRow, powerlifting};
-use crate::support::{Table, entry_in, ruling, tally, which};
+use crate::support::{Table, entry_in, kg, ruling, tally, which};
 
 const LIFTS: [&str; 3] = ["back-squat", "bench-press", "deadlift"];
 
@@ -20,20 +20,21 @@ fn day(rows: &[BestRow]) -> (Table, BTreeMap<u16, &BestRow>) {
     let by_number: BTreeMap<u16, &BestRow> = (1..).zip(rows.iter().rev()).collect();
     let mut table = Table::new("max-day", Unit::Kg, &LIFTS, 1);
     table.set("categories", "flight");
-    // IPF 1(d): equal totals go to the lighter, then to who was first.
+    // IPF technical rules 2007, art. 1(d), (e): equal totals go to the lighter,
+    // then to who was first.
     table.set("tie", "bodyweight");
     let entries = by_number.iter().map(|(number, row)| {
         let openers: Vec<_> = LIFTS
             .iter()
             .zip(&row.bests)
-            .map(|(lift, best)| (*lift, best.clone().unwrap_or(crate::support::kg("20"))))
+            .map(|(lift, best)| (*lift, best.clone().unwrap_or(kg("20"))))
             .collect();
         let mut entry = entry_in(*number, &row.group, 1, &openers);
         let bodyweight = Some(row.bodyweight.clone());
         entry.changes.push(Change::Bodyweight(bodyweight));
         entry
     });
-    let _ = table.ok(maxday::day::Command::Add(entries.collect()));
+    let _ = table.ok(Command::Add(entries.collect()));
     for (i, lift) in LIFTS.iter().enumerate() {
         for (number, row) in &by_number {
             let outcome = match row.bests[i] {

@@ -139,7 +139,10 @@ pub(super) fn allowed_load(
     let unit = facts.bar_unit;
     resolve::liftable(facts, load.mass)?;
     let step = facts.rules.step;
-    if !load.mass.is_multiple_of(step) {
+    // What stands may be kept, also where a record or another step made it.
+    let stands = standing_request(facts, entry, slot, attempt)
+        .is_some_and(|standing| standing.load == *load);
+    if !stands && !load.mass.is_multiple_of(step) {
         return Err(Refusal::OffStep {
             load: load.mass.show_with_unit(unit),
             step: step.show_with_unit(facts.rules.step_unit),
