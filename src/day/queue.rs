@@ -8,7 +8,7 @@ use super::{Stamp, fold};
 use crate::lift::Slug;
 use crate::measure::Weight;
 use crate::roster::{Entry, EntryKey};
-use crate::rules::OrderKey;
+use crate::rules::{Again, OrderKey};
 
 /// One who is still to lift.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,6 +29,8 @@ pub struct Queued {
     pub called: bool,
     /// When the advised rest after the last attempt ends.
     pub rests_until: Option<Stamp>,
+    /// Whether the attempt is taken anew at the end of its round.
+    waits: bool,
     /// The place in the journal of the attempt before.
     previous: Option<u64>,
 }
@@ -58,6 +60,13 @@ pub(super) fn queued(facts: &Facts, entry: &Entry, slot: &Slug) -> Option<Queued
         return None;
     }
     let attempt = facts.next_attempt(entry.key, slot)?;
+    if facts.rules.out_after_no_good && is_out(facts, entry, slot) {
+        return None;
+    }
+    let waits = facts.rules.again == Again::RoundEnd
+        && facts
+            .attempt(entry.key, slot, attempt)
+            .is_some_and(|a| !a.void.is_empty());
     let before = facts
         .run(entry.key, slot)
         .and_then(|run| run.attempts.range(..attempt).next_back())
@@ -78,8 +87,22 @@ pub(super) fn queued(facts: &Facts, entry: &Entry, slot: &Slug) -> Option<Queued
         rests_until: before
             .filter(|_| facts.rules.rest > 0)
             .map(|r| r.at.plus_ms(i64::from(facts.rules.rest) * 1000)),
+        waits,
         previous: before.map(|r| fold::taken(r).0),
     })
+}
+
+/// Whether an earlier slot ended without a good attempt.
+fn is_out(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
+    facts
+        .slots
+        .iter()
+        .take_while(|line| line.slot != *slot)
+        .filter(|line| entry.takes_part(&line.slot))
+        .any(|line| {
+            facts.next_attempt(entry.key, &line.slot).is_none()
+                && facts.best(entry.key, &line.slot).is_none()
+        })
 }
 
 fn compare(order: &[OrderKey], a: &Queued, b: &Queued) -> Ordering {
@@ -92,7 +115,7 @@ fn compare(order: &[OrderKey], a: &Queued, b: &Queued) -> Ordering {
                 (None, Some(_)) => Ordering::Greater,
                 (None, None) => Ordering::Equal,
             },
-            OrderKey::Attempt => a.attempt.cmp(&b.attempt),
+            OrderKey::Attempt => (a.attempt, a.waits).cmp(&(b.attempt, b.waits)),
             OrderKey::Previous => a.previous.cmp(&b.previous),
             OrderKey::Number => a.number.cmp(&b.number),
         };

@@ -213,6 +213,20 @@ pub enum Refusal {
         /// What stands, with unit.
         load: String,
     },
+    /// The openers add up to too little for the entry total.
+    #[error(
+        "The openers of lot {number} would add up to {sum}; with an entry total of {entry_total} they need {least} or more."
+    )]
+    OpenersTooLow {
+        /// Table number.
+        number: u16,
+        /// The openers' sum, with unit.
+        sum: String,
+        /// The least sum, with unit.
+        least: String,
+        /// The entry total, with unit.
+        entry_total: String,
+    },
     /// No attempt is left.
     #[error(
         "Lot {number} has no attempt left in {slot}: {allowed} were allowed; one more needs leave (extra)."

@@ -146,7 +146,7 @@ pub fn limits(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Limits 
             .get(slot)
             .is_some_and(|line| line.opener.is_some());
     let changed = asked.map_or(0, |a| a.requests.iter().filter(|r| r.change).count());
-    let changes_left = match facts.rules.changes {
+    let changes_left = match changes_of(facts, slot, attempt) {
         Changes::Any => None,
         Changes::Of(n) => {
             Some(n.saturating_sub(u8::try_from(changed).unwrap_or(u8::MAX)))
@@ -159,6 +159,21 @@ pub fn limits(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Limits 
         changes_left,
         declaration_owed: requests == 0 && !opener,
     }
+}
+
+/// How many changes an attempt allows: a first one, and the last one of the
+/// last slot, may have their own (powerlifting's opener and third deadlift).
+fn changes_of(facts: &Facts, slot: &Slug, attempt: u8) -> Changes {
+    let rules = &facts.rules;
+    let last_slot = facts.slots.last().is_some_and(|line| line.slot == *slot);
+    let own = if attempt == 1 {
+        rules.changes_first
+    } else if attempt == rules.attempts && last_slot {
+        rules.changes_last
+    } else {
+        None
+    };
+    own.unwrap_or(rules.changes)
 }
 
 /// After a good lift at least a step more; after a no lift not less.

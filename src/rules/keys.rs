@@ -3,11 +3,12 @@
 //! One table serves the shipped files, the `set` act, the stored day and the
 //! printed list of formats.
 
-use super::model::{
-    BarRule, Changes, Gate, Judging, NameShown, OrderKey, Queue, Rules, TableNumber,
-    TieKey, WrongCatch,
+use super::model::Rules;
+use super::words::{
+    Word, allowance, changes, list, mass, number, optional, own_changes, put,
+    show_allowance, show_changes, show_list, show_optional, show_own_changes, small,
+    step, step_or_none,
 };
-use crate::measure::{Mass, Weight};
 
 /// One key of a rules file.
 #[derive(Debug)]
@@ -48,133 +49,6 @@ pub enum KeyError {
 /// All keys, in the order in which they are listed.
 pub fn keys() -> &'static [Key] {
     KEYS
-}
-
-/// The words of a choice, both ways.
-trait Word: Copy + PartialEq + 'static {
-    const WORDS: &'static [(&'static str, Self)];
-
-    fn word(self) -> &'static str {
-        Self::WORDS
-            .iter()
-            .find(|(_, v)| *v == self)
-            .map_or("", |(w, _)| w)
-    }
-
-    fn read(word: &str) -> Option<Self> {
-        Self::WORDS
-            .iter()
-            .find(|(w, _)| w.eq_ignore_ascii_case(word))
-            .map(|(_, v)| *v)
-    }
-}
-
-macro_rules! words {
-    ($type:ty: $($word:literal => $value:expr),+ $(,)?) => {
-        impl Word for $type {
-            const WORDS: &'static [(&'static str, Self)] = &[$(($word, $value)),+];
-        }
-    };
-}
-
-words!(Queue: "law" => Queue::Law, "advice" => Queue::Advice);
-words!(BarRule: "rising" => BarRule::Rising, "rounds" => BarRule::Rounds, "free" => BarRule::Free);
-words!(OrderKey: "load" => OrderKey::Load, "attempt" => OrderKey::Attempt,
-    "previous" => OrderKey::Previous, "number" => OrderKey::Number);
-words!(TableNumber: "lot" => TableNumber::Lot, "start" => TableNumber::Start);
-words!(TieKey: "best-attempt" => TieKey::BestAttempt, "previous" => TieKey::Previous,
-    "last-slot-lower" => TieKey::LastSlotLower, "bodyweight" => TieKey::Bodyweight,
-    "earlier" => TieKey::Earlier, "number" => TieKey::Number, "shared" => TieKey::Shared);
-words!(WrongCatch: "strict" => WrongCatch::Strict, "reclassify" => WrongCatch::Reclassify);
-words!(Gate: "off" => Gate::Off, "owed" => Gate::Owed, "required" => Gate::Required);
-words!(Judging: "entered" => Judging::Entered, "weighed" => Judging::Weighed);
-words!(NameShown: "full" => NameShown::Full, "initial" => NameShown::Initial,
-    "number" => NameShown::Number);
-words!(bool: "yes" => true, "no" => false);
-
-fn put<T: Word>(place: &mut T, word: &str) -> bool {
-    T::read(word).map(|v| *place = v).is_some()
-}
-
-fn list<T: Word>(place: &mut Vec<T>, word: &str) -> bool {
-    let read: Option<Vec<T>> = word
-        .split([' ', ','])
-        .filter(|w| !w.is_empty())
-        .map(T::read)
-        .collect();
-    match read {
-        Some(list) if !list.is_empty() => {
-            *place = list;
-            true
-        }
-        _ => false,
-    }
-}
-
-fn show_list<T: Word>(list: &[T]) -> String {
-    list.iter().map(|v| v.word()).collect::<Vec<_>>().join(" ")
-}
-
-fn number(place: &mut u32, word: &str, most: u32) -> bool {
-    match word.parse::<u32>() {
-        Ok(n) if n <= most => {
-            *place = n;
-            true
-        }
-        _ => false,
-    }
-}
-
-fn optional(place: &mut Option<u32>, word: &str, most: u32) -> bool {
-    if word.eq_ignore_ascii_case("off") {
-        *place = None;
-        return true;
-    }
-    let mut n = 0;
-    let ok = number(&mut n, word, most) && n > 0;
-    if ok {
-        *place = Some(n);
-    }
-    ok
-}
-
-fn show_optional(value: Option<u32>) -> String {
-    value.map_or_else(|| "off".to_owned(), |n| n.to_string())
-}
-
-fn small(place: &mut u8, word: &str, allowed: std::ops::RangeInclusive<u8>) -> bool {
-    match word.parse::<u8>() {
-        Ok(n) if allowed.contains(&n) => {
-            *place = n;
-            true
-        }
-        _ => false,
-    }
-}
-
-fn mass(place: &mut Mass, word: &str, rules_unit: crate::measure::Unit) -> bool {
-    match Weight::parse(word, rules_unit) {
-        Ok(w)
-            if w.mass >= Mass::ZERO
-                && w.mass <= Mass::whole(100, crate::measure::Unit::Kg) =>
-        {
-            *place = w.mass;
-            true
-        }
-        _ => false,
-    }
-}
-
-fn step(rules: &mut Rules, word: &str) -> bool {
-    let Ok(w) = Weight::parse(word, rules.step_unit) else {
-        return false;
-    };
-    if w.mass <= Mass::ZERO || w.mass > Mass::whole(50, crate::measure::Unit::Kg) {
-        return false;
-    }
-    rules.step = w.mass;
-    rules.step_unit = w.unit;
-    true
 }
 
 macro_rules! key {
@@ -272,22 +146,50 @@ static KEYS: &[Key] = &[
         "changes",
         "any, or a whole number from 0 to 9",
         "Changes of a declared attempt.",
-        |r| match r.changes {
-            Changes::Any => "any".into(),
-            Changes::Of(n) => n.to_string(),
-        },
-        |r, w| {
-            if w.eq_ignore_ascii_case("any") {
-                r.changes = Changes::Any;
-                return true;
-            }
-            let mut n = 0;
-            let ok = small(&mut n, w, 0..=9);
-            if ok {
-                r.changes = Changes::Of(n);
-            }
-            ok
-        }
+        |r| show_changes(r.changes),
+        |r, w| changes(w).map(|c| r.changes = c).is_some()
+    ),
+    key!(
+        "changes-first",
+        "same, any, or a whole number from 0 to 9",
+        "Changes of a first attempt, where they differ.",
+        |r| show_own_changes(r.changes_first),
+        |r, w| own_changes(&mut r.changes_first, w)
+    ),
+    key!(
+        "changes-last",
+        "same, any, or a whole number from 0 to 9",
+        "Changes of the last attempt in the last slot, where they differ.",
+        |r| show_own_changes(r.changes_last),
+        |r, w| own_changes(&mut r.changes_last, w)
+    ),
+    key!(
+        "first-closes",
+        "off, or minutes from 1 to 240",
+        "Changes of a first attempt close so many minutes before its flight's planned start.",
+        |r| show_optional(r.first_closes),
+        |r, w| optional(&mut r.first_closes, w, 240)
+    ),
+    key!(
+        "first-closes-left",
+        "off, or attempts from 1 to 100",
+        "Changes of a later flight's first attempt close when so many attempts are left in the flight before.",
+        |r| show_optional(r.first_closes_left),
+        |r, w| optional(&mut r.first_closes_left, w, 100)
+    ),
+    key!(
+        "hand-in",
+        "off, or seconds from 1 to 600",
+        "A next attempt must be handed in so many seconds after the last one.",
+        |r| show_optional(r.hand_in),
+        |r, w| optional(&mut r.hand_in, w, 600)
+    ),
+    key!(
+        "again",
+        "now, round-end",
+        "When an attempt that is granted for an official error is taken.",
+        |r| r.again.word().into(),
+        |r, w| put(&mut r.again, w)
     ),
     key!(
         "final-call",
@@ -357,24 +259,37 @@ static KEYS: &[Key] = &[
     ),
     key!(
         "no-good",
-        "no-total, counts-nothing",
-        "What a slot without a good attempt means for the total.",
-        |r| if r.total_needs_all {
-            "no-total".into()
-        } else {
-            "counts-nothing".into()
+        "no-total, counts-nothing, out",
+        "What a slot without a good attempt means: no total, nothing, or no further slot either.",
+        |r| match (r.total_needs_all, r.out_after_no_good) {
+            (_, true) => "out".into(),
+            (true, false) => "no-total".into(),
+            (false, false) => "counts-nothing".into(),
         },
-        |r, w| match w {
-            "no-total" => {
-                r.total_needs_all = true;
-                true
-            }
-            "counts-nothing" => {
-                r.total_needs_all = false;
-                true
-            }
-            _ => false,
+        |r, w| {
+            let read = match w {
+                "no-total" => (true, false),
+                "counts-nothing" => (false, false),
+                "out" => (true, true),
+                _ => return false,
+            };
+            (r.total_needs_all, r.out_after_no_good) = read;
+            true
         }
+    ),
+    key!(
+        "entry-total-f",
+        "off, a load, or percent such as 80%",
+        "How far the openers' sum may lie under the entry total, for girls and women.",
+        |r| show_allowance(r.entry_total_f, r.step_unit),
+        |r, w| allowance(&mut r.entry_total_f, w, r.step_unit)
+    ),
+    key!(
+        "entry-total-m",
+        "off, a load, or percent such as 80%",
+        "How far the openers' sum may lie under the entry total, for boys and men.",
+        |r| show_allowance(r.entry_total_m, r.step_unit),
+        |r, w| allowance(&mut r.entry_total_m, w, r.step_unit)
     ),
     key!(
         "category",
@@ -489,12 +404,3 @@ static KEYS: &[Key] = &[
         |r, w| put(&mut r.clearance, w)
     ),
 ];
-
-fn step_or_none(place: &mut bool, word: &str) -> bool {
-    match word {
-        "step" => *place = true,
-        "none" => *place = false,
-        _ => return false,
-    }
-    true
-}

@@ -9,12 +9,13 @@ mod format;
 mod keys;
 mod model;
 mod sex;
+mod words;
 
 pub use categories::{CategoryGroup, CategorySet, category_sets, newest_set, set_named};
 pub use format::{Format, FormatError, format_named, formats};
 pub use keys::{Key, KeyError, keys};
 pub use model::{
-    BarRule, Changes, Gate, Judging, NameShown, OrderKey, Posting, Queue, Rules, Seconds,
-    TableNumber, TieKey, WrongCatch,
+    Again, Allowance, BarRule, Changes, Gate, Judging, NameShown, OrderKey, Posting,
+    Queue, Rules, Seconds, TableNumber, TieKey, WrongCatch,
 };
 pub use sex::Sex;

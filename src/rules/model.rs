@@ -53,6 +53,34 @@ pub enum Changes {
     Of(u8),
 }
 
+/// When an attempt that is granted for an official error is taken.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Again {
+    /// At once, by the order of call.
+    Now,
+    /// At the end of its round.
+    RoundEnd,
+}
+
+/// How far the openers' sum may lie under the verified entry total.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Allowance {
+    /// By so much.
+    Load(Mass),
+    /// Down to so many percent of it.
+    Percent(u32),
+}
+
+impl Allowance {
+    /// The least sum of the openers for an entry total.
+    pub fn least(self, entry_total: Mass) -> Mass {
+        match self {
+            Self::Load(load) => entry_total - load,
+            Self::Percent(percent) => entry_total.percent(i64::from(percent)),
+        }
+    }
+}
+
 /// A length of time in whole seconds, or none.
 pub type Seconds = Option<u32>;
 
@@ -158,6 +186,20 @@ pub struct Rules {
     pub declare: bool,
     /// Changes beside the declaration.
     pub changes: Changes,
+    /// Changes of a first attempt, where they differ.
+    pub changes_first: Option<Changes>,
+    /// Changes of the last attempt in the last slot, where they differ.
+    pub changes_last: Option<Changes>,
+    /// Changes of a first attempt close so many minutes before its flight's
+    /// planned start.
+    pub first_closes: Option<u32>,
+    /// Changes of a later flight's first attempt close when so many attempts
+    /// are left in the flight before.
+    pub first_closes_left: Option<u32>,
+    /// A next attempt must be handed in so many seconds after the last one.
+    pub hand_in: Seconds,
+    /// When an attempt that is granted for an official error is taken.
+    pub again: Again,
     /// Declarations and changes close this long before the clock's end.
     pub final_call: Seconds,
     /// On the long clock the declaration must come in so many first seconds.
@@ -174,6 +216,13 @@ pub struct Rules {
     pub total: bool,
     /// Whether the total needs a good attempt in every slot.
     pub total_needs_all: bool,
+    /// Whether a slot without a good attempt ends the athlete's day.
+    pub out_after_no_good: bool,
+    /// How far the openers' sum may lie under the entry total, for girls and
+    /// women.
+    pub entry_total_f: Option<Allowance>,
+    /// The same for boys and men.
+    pub entry_total_m: Option<Allowance>,
     /// What decides a category.
     pub category: Judging,
     /// The category set's name, `flight`, `none`, or `auto` (the newest set
@@ -266,6 +315,12 @@ impl Rules {
             automatic: false,
             declare: false,
             changes: Changes::Any,
+            changes_first: None,
+            changes_last: None,
+            first_closes: None,
+            first_closes_left: None,
+            hand_in: None,
+            again: Again::Now,
             final_call: None,
             declare_within: None,
             clock: None,
@@ -274,6 +329,9 @@ impl Rules {
             ties_total: Vec::new(),
             total: false,
             total_needs_all: true,
+            out_after_no_good: false,
+            entry_total_f: None,
+            entry_total_m: None,
             category: Judging::Entered,
             categories: "none".to_owned(),
             wrong_catch: WrongCatch::Strict,

@@ -142,3 +142,117 @@ fn what_is_filled_in_could_always_be_asked_for() {
         lights|5|snatch|2|60.5|rrr",
     );
 }
+
+#[test]
+fn the_openers_add_up_to_the_entry_total_less_twenty() {
+    // IWF TCRR as published: entry total 139, so the openers need 119 or more.
+    let mut table = Table::meet();
+    table.play(
+        "add|||||given=Ana; family=Dorn; sex=F; lot=5; flight=A; entry total=139; snatch=54; clean-and-jerk=66
+        start||snatch|||A
+        ! request|5|snatch||52 => they need 119 kg or more
+        request|5|snatch||53
+        ! request|5|clean-and-jerk||65 => would add up to 118 kg
+        set|||||entry-total-f=80%
+        request|5|clean-and-jerk||65",
+    );
+}
+
+/// Powerlifting's way with requests, as rules of a school's own.
+const ROUNDS: &str = "
+    set|||||bar=rounds; order=attempt load number; step=2.5; changes=0; changes-first=1; changes-last=2; hand-in=60; first-closes=5; first-closes-left=5; again=round-end; clock-following=off
+    add|||||given=Ana; family=Dorn; lot=5; flight=A; snatch=60; clean-and-jerk=80
+    add|||||given=Bea; family=Kell; lot=7; flight=A; snatch=60; clean-and-jerk=80
+    add|||||given=Cid; family=Moor; lot=9; flight=B; snatch=70; clean-and-jerk=80
+";
+
+#[test]
+fn rounds_go_by_load_then_number_and_a_miss_waits_for_the_next() {
+    // World Para Powerlifting as published: lowest load, then lowest lot; the
+    // lifter waits for the next round after a miss.
+    let mut table = Table::meet();
+    table.play(ROUNDS);
+    table.play(
+        "start||snatch|||A
+        ? queue 1: 5@60 7@60
+        lights|5|snatch|1|60|rrr||09:10:00
+        ? queue 1: 7@60 5@60
+        ! request|5|snatch||57.5|||09:10:30 => 60 kg or more
+        request|5|snatch||60|||09:10:30
+        ! request|5|snatch||62.5|||09:10:40 => no change left
+        lights|7|snatch|1|60|www||09:11:00
+        ? queue 1: 5@60 7@62.5
+        ! request|7|snatch||65|||09:12:01 => 60 s after the last attempt
+        ? queue 1: 5@60 7@62.5",
+    );
+}
+
+#[test]
+fn an_opener_may_be_changed_once_and_in_time() {
+    // WDFPF and World Para Powerlifting as published: once; five minutes
+    // before the start, or until five attempts are left in the flight before.
+    let mut table = Table::meet();
+    table.play(ROUNDS);
+    table.play(
+        "set|||||session.1=\"10:00-12:00\"
+        request|5|snatch||57.5|||09:54:00
+        ! request|5|snatch||60|||09:54:30 => no change left
+        ! request|7|snatch||57.5|||09:56:00 => 5 minutes before the start
+        start||snatch|||A||10:00:00
+        ! request|7|snatch||57.5|||10:00:10 => when the flight began
+        lights|5|snatch|1|57.5|www||10:01:00
+        ! request|9|snatch||72.5|||10:01:10 => 5 attempts left",
+    );
+}
+
+#[test]
+fn the_last_attempt_of_the_last_slot_has_changes_of_its_own() {
+    // WDFPF as published: two changes of the third deadlift, none elsewhere.
+    let mut table = Table::meet();
+    table.play(ROUNDS);
+    table.play(
+        "start||clean-and-jerk|||A
+        lights|5|clean-and-jerk|1|80|www||09:10:00
+        request|5|clean-and-jerk||85|||09:10:10
+        ! request|5|clean-and-jerk||87.5|||09:10:20 => no change left
+        lights|7|clean-and-jerk|1|80|www||09:11:00
+        lights|7|clean-and-jerk|2|82.5|www||09:12:00
+        lights|5|clean-and-jerk|2|85|www||09:13:00
+        request|5|clean-and-jerk||90|||09:13:10
+        request|5|clean-and-jerk||95|||09:13:20
+        request|5|clean-and-jerk||92.5|||09:13:30
+        ! request|5|clean-and-jerk||95|||09:13:40 => no change left",
+    );
+}
+
+#[test]
+fn an_attempt_taken_anew_waits_for_the_rounds_end() {
+    // IPF text on loading errors as reprinted: extra attempts at the end of
+    // the round.
+    let mut table = Table::meet();
+    table.play(ROUNDS);
+    table.play(
+        "start||snatch|||A
+        lights|5|snatch|1|60|rrr
+        loaded|5|snatch|1|65|again
+        ? queue 1: 7@60 5@60
+        lights|7|snatch|1|60|www
+        ? queue 1: 5@60 7@62.5
+        lights|5|snatch|1|60|www",
+    );
+}
+
+#[test]
+fn out_means_no_further_slot() {
+    // Texas high-school rules as published: no total, eliminated.
+    let mut table = Table::meet();
+    table.play(ROUNDS);
+    table.play(
+        "set|||||no-good=out
+        start||snatch|||A
+        pass|5|snatch|||rest
+        start||clean-and-jerk|||A
+        ? queue 1: 7@80
+        ! call|5|clean-and-jerk => without a good attempt",
+    );
+}

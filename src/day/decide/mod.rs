@@ -2,6 +2,7 @@
 
 mod clearance;
 mod correct;
+mod deadlines;
 mod platform;
 mod request;
 mod resolve;

@@ -1,9 +1,9 @@
 //! A load is asked for.
 
-use super::{Decided, resolve};
+use super::{Decided, deadlines, resolve};
 use crate::day::command::{Context, LoadAsked, Which};
 use crate::day::event::Event;
-use crate::day::facts::{Call, Facts};
+use crate::day::facts::Facts;
 use crate::day::queue::queue;
 use crate::day::{Refusal, limits, standing_request};
 use crate::lift::Slug;
@@ -59,6 +59,15 @@ pub(super) fn request(
             load: shown(facts, standing.as_ref().map(|s| &s.load)),
         });
     }
+    if attempt == 1 && differs {
+        deadlines::openers_sum(facts, entry, &slot, &load)?;
+    }
+    if attempt == 1 && change {
+        deadlines::opener_open(facts, entry, &slot, context)?;
+    }
+    if attempt > 1 && !declared {
+        deadlines::handed_in(facts, entry, &slot, attempt, context)?;
+    }
     let call = facts
         .platforms
         .iter()
@@ -67,7 +76,7 @@ pub(super) fn request(
     if let Some(call) = call
         && (change || !declared)
     {
-        in_time(facts, entry, call, declared, context)?;
+        deadlines::in_time(facts, entry, call, declared, context)?;
     }
     let mut events = vec![Event::Requested {
         entry: entry.key,
@@ -164,51 +173,6 @@ pub(super) fn allowed_load(
         });
     }
     resolve::under_cap(facts, entry, slot, load.mass)
-}
-
-/// Refuses what comes too late on the called athlete's own clock.
-///
-/// TCRR 6.5.11-12: declaration and changes before the final call. On the long
-/// clock the declaration in the first 30 s (2007 notice).
-fn in_time(
-    facts: &Facts,
-    entry: &Entry,
-    call: &Call,
-    declared: bool,
-    context: &Context,
-) -> Result<(), Refusal> {
-    let Some(clock) = &call.clock else {
-        return Ok(());
-    };
-    if context.at.loose || call.at.loose {
-        return Ok(());
-    }
-    let left = clock.left_at(context.at);
-    let late = |what: &str, limit: String| {
-        Err(Refusal::TooLate {
-            number: entry.number,
-            what: what.to_owned(),
-            limit,
-            load: call.load.mass.show_with_unit(facts.bar_unit),
-        })
-    };
-    let what = if declared { "changes" } else { "declaration" };
-    if let Some(seconds) = facts.rules.declare_within
-        && call.following
-        && !declared
-        && clock.allowance - left > i64::from(seconds) * 1000
-    {
-        return late(what, format!("after the first {seconds} s"));
-    }
-    if let Some(seconds) = facts.rules.final_call
-        && left < i64::from(seconds) * 1000
-    {
-        return late(
-            what,
-            format!("at the final call, {seconds} s before the end"),
-        );
-    }
-    Ok(())
 }
 
 /// Whether somebody else would be first if the called athlete asked for this.

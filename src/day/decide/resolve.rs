@@ -355,7 +355,16 @@ pub(super) fn in_queue(
     open(facts, entry)?;
     present(entry, slot)?;
     let _ = next_attempt(facts, entry, slot)?;
-    queued(facts, entry, slot).ok_or_else(|| not_entered(entry, slot))
+    queued(facts, entry, slot).ok_or_else(|| {
+        if entry.variant(slot).is_none() {
+            return not_entered(entry, slot);
+        }
+        Refusal::NotPresent {
+            number: entry.number,
+            state: "out, since an earlier lift ended without a good attempt".to_owned(),
+            allowed: "one more attempt there needs leave (extra)".to_owned(),
+        }
+    })
 }
 
 /// Refuses a named load that isn't the requested one.

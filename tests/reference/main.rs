@@ -1,0 +1,62 @@
+//! A slow plain model of the rules beside the engine, day after random day.
+//!
+//! The model knows the published rules and no line of the engine. Where the
+//! two differ, one of them is wrong.
+
+// A test may panic.
+#![allow(clippy::unwrap_used, clippy::expect_used)]
+
+mod compare;
+mod decide;
+mod drive;
+mod engine;
+mod model;
+mod places;
+mod plain;
+mod rng;
+
+use compare::Counts;
+
+fn number(name: &str, usual: u64) -> u64 {
+    std::env::var(name)
+        .ok()
+        .and_then(|n| n.parse().ok())
+        .unwrap_or(usual)
+}
+
+#[test]
+fn random_days_agree_with_the_model() {
+    let first = number("MAXDAY_SEED", 1);
+    let days = number("MAXDAY_MODEL_DAYS", 100);
+    let all = std::env::var("MAXDAY_MODEL_ALL").is_ok();
+    let mut counts = Counts::default();
+    let mut kinds: std::collections::BTreeMap<String, (u64, String)> = Default::default();
+    for seed in first..first + days {
+        match drive::day(seed) {
+            Ok(day) => counts.merge(&day),
+            Err(mut apart) => {
+                if !all {
+                    apart.shorten();
+                    panic!("{}", apart.show());
+                }
+                let act = apart.story.last().map_or("", |(_, a)| a.name());
+                let cut: String = apart.why.chars().filter(|c| !c.is_ascii_digit()).take(70).collect();
+                let kind = format!("{act}: {cut}");
+                let entry = kinds.entry(kind).or_insert_with(|| {
+                    apart.shorten();
+                    (0, apart.show())
+                });
+                entry.0 += 1;
+            }
+        }
+    }
+    let mut shown: Vec<_> = kinds.iter().collect();
+    shown.sort_by_key(|(_, (n, _))| std::cmp::Reverse(*n));
+    for (kind, (n, show)) in shown {
+        println!("=== {n} x {kind}\n{show}");
+    }
+    for (what, n) in &counts.0 {
+        println!("{n:>9}  {what}");
+    }
+    assert!(kinds.is_empty(), "{} kinds of differences", kinds.len());
+}
