@@ -138,11 +138,14 @@ pub(super) struct New {
     /// The file to make.
     pub(super) file: PathBuf,
     /// The format: max-day or weightlifting.
-    #[arg(long, required_unless_present = "like", conflicts_with = "like")]
+    #[arg(long, required_unless_present_any = ["like", "rules"], conflicts_with_all = ["like", "rules"])]
     pub(super) format: Option<String>,
     /// Take rules, lifts and platforms from an older day.
     #[arg(long, value_name = "OLD")]
     pub(super) like: Option<PathBuf>,
+    /// A school's own rules: a file that starts from a format and changes keys.
+    #[arg(long, value_name = "RULES.toml", conflicts_with = "like")]
+    pub(super) rules: Option<PathBuf>,
     /// The day's name; the file's name if not given.
     #[arg(long)]
     pub(super) name: Option<String>,

@@ -6,7 +6,7 @@ use super::{Event, Facts};
 use crate::lift::{Slug, catalogue};
 use crate::measure::{Unit, Weight};
 use crate::roster::SlotLine;
-use crate::rules::{Rules, format_named};
+use crate::rules::{Format, Rules, format_named};
 
 /// What can be chosen for a new day; what is left open follows the format.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -41,7 +41,19 @@ pub struct NewDay {
 /// A sentence that says what is wrong and what would be allowed.
 pub fn new_day(wish: &NewDay) -> Result<Event, String> {
     let format = format_named(&wish.format).map_err(|e| format!("{e}."))?;
-    let mut rules = format.rules(wish.bar).map_err(|e| format!("{e}."))?;
+    let rules = format.rules(wish.bar).map_err(|e| format!("{e}."))?;
+    new_day_by(format, rules, wish)
+}
+
+/// Makes a new day by rules of a school's own.
+///
+/// # Errors
+/// A sentence that says what is wrong and what would be allowed.
+pub fn new_day_by(
+    format: &Format,
+    mut rules: Rules,
+    wish: &NewDay,
+) -> Result<Event, String> {
     settle(&mut rules, wish)?;
     let slots = read_programme(wish.lifts.as_deref().unwrap_or(&format.lifts))?;
     event(wish, &format.name, &rules, slots, 1)

@@ -35,7 +35,7 @@ pub use facts::{
     Attempt, Call, Facts, Flight, Platform, Request, Ruled, Run, Running, Session,
 };
 pub use flights::{FlightBy, FlightPlan, Proposal, propose_flights};
-pub use make::{NewDay, new_day, new_day_like, read_programme};
+pub use make::{NewDay, new_day, new_day_by, new_day_like, read_programme};
 pub use queue::{Queued, forecast, queue};
 pub use refusal::Refusal;
 pub use requests::{Limits, Origin, Standing, limits, standing_request};

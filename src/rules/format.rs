@@ -81,6 +81,21 @@ impl Format {
         })
     }
 
+    /// A school's own format on the base of another.
+    pub(super) fn own(
+        base: &Self,
+        name: Option<String>,
+        title: Option<String>,
+        lifts: Option<String>,
+    ) -> Self {
+        Self {
+            name: name.unwrap_or_else(|| format!("own-{}", base.name)),
+            title: title.unwrap_or_else(|| base.title.clone()),
+            lifts: lifts.unwrap_or_else(|| base.lifts.clone()),
+            words: base.words.clone(),
+        }
+    }
+
     /// The rules of this format for a bar in `unit`.
     ///
     /// Keys that end in `-kg` or `-lb` give the value for that unit.

@@ -8,6 +8,7 @@ mod categories;
 mod format;
 mod keys;
 mod model;
+mod own;
 mod sex;
 mod words;
 
@@ -18,4 +19,5 @@ pub use model::{
     Again, Allowance, BarRule, Changes, Gate, Judging, NameShown, OrderKey, Posting,
     Queue, Rules, Seconds, TableNumber, TieKey, WrongCatch,
 };
+pub use own::{OwnRulesError, own_format};
 pub use sex::Sex;

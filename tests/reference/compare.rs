@@ -26,6 +26,8 @@ impl Counts {
 pub struct Pair {
     pub model: Model,
     pub engine: Engine,
+    /// For each act that was tried, its place in the model's list.
+    pub steps: Vec<Option<usize>>,
     /// The engine's name of each of the model's acts.
     seqs: Vec<Option<u64>>,
     pub counts: Counts,
@@ -36,6 +38,7 @@ impl Pair {
         Self {
             model: Model::new(rules.clone()),
             engine: Engine::new(rules),
+            steps: Vec::new(),
             seqs: Vec::new(),
             counts: Counts::default(),
         }
@@ -47,6 +50,18 @@ impl Pair {
     /// Both answers, where they differ.
     pub fn act(&mut self, act: &Act, at: i64) -> Result<bool, String> {
         let seqs: Vec<Option<u64>> = self.seqs.clone();
+        let named = match act {
+            Act::Annul(step) => Act::Annul(
+                self.steps
+                    .get(*step)
+                    .copied()
+                    .flatten()
+                    .unwrap_or(usize::MAX),
+            ),
+            _ => act.clone(),
+        };
+        let act = &named;
+        self.steps.push(None);
         let ours = self.model.try_act(act, at);
         let theirs = self.engine.try_act(act, at, &seqs);
         let name = act.name();
@@ -55,14 +70,13 @@ impl Pair {
             (Err(_), Err(refusal)) => {
                 self.counts.add(format!("refused {name}"));
                 let kind = format!("{refusal:?}");
-                let kind: String = kind.chars().take_while(|c| c.is_alphanumeric()).collect();
+                let kind: String =
+                    kind.chars().take_while(|c| c.is_alphanumeric()).collect();
                 self.counts.add(format!("reason {kind}"));
                 return Ok(false);
             }
             (Ok(()), Err(refusal)) => {
-                return Err(format!(
-                    "the model takes it, the engine refuses: {refusal}"
-                ));
+                return Err(format!("the model takes it, the engine refuses: {refusal}"));
             }
             (Err(why), Ok(_)) => {
                 return Err(format!("the engine takes it, the model refuses: {why}"));
@@ -75,6 +89,11 @@ impl Pair {
             && let Some(last) = self.seqs.last_mut()
         {
             *last = seq;
+        }
+        if self.model.acts.len() > seqs.len()
+            && let Some(step) = self.steps.last_mut()
+        {
+            *step = Some(self.model.acts.len() - 1);
         }
         self.counts.add(format!("taken {name}"));
         self.compare(at)?;

@@ -38,8 +38,12 @@ impl Model {
                 Ok((Line::Roster, vec![Fact::Withdrawn(*no, *slot)]))
             }
             Act::Start(platform, flight, slot) => {
-                if s.platforms[usize::from(*platform) - 1].call.is_some() {
+                let on = &s.platforms[usize::from(*platform) - 1];
+                if on.call.is_some() {
                     return Err("somebody is called");
+                }
+                if on.running == Some((*flight, *slot)) {
+                    return Err("runs already");
                 }
                 Ok((
                     Line::Platform(*platform),
@@ -120,7 +124,9 @@ impl Model {
                     no,
                     slot,
                     attempt,
-                    load: called.map(|c| c.load).or_else(|| self.request(p, slot, attempt)),
+                    load: called
+                        .map(|c| c.load)
+                        .or_else(|| self.request(p, slot, attempt)),
                     ruling: Ruling::Stopped,
                     lifted: called.is_some(),
                 }];
@@ -163,10 +169,11 @@ impl Model {
                 ..
             } => {
                 let p = person(s, *no)?;
-                if !s.is_ruled(*no, *slot, *attempt) {
-                    return Err("not ruled");
-                }
+                let ruled = s.ruled(*no, *slot, *attempt).ok_or("not ruled")?;
                 let ruling = if *good { Ruling::Good } else { Ruling::No };
+                if ruled.ruling == ruling {
+                    return Err("changes nothing");
+                }
                 Ok((
                     self.line(p),
                     vec![Fact::Reruled(*no, *slot, *attempt, ruling)],
@@ -181,6 +188,11 @@ impl Model {
             } => {
                 let p = person(s, *no)?;
                 let ruled = s.ruled(*no, *slot, *attempt).ok_or("not ruled")?;
+                if load.is_none_or(|l| ruled.load == Some(l))
+                    && ruling.is_none_or(|r| ruled.ruling == r)
+                {
+                    return Err("changes nothing");
+                }
                 Ok((
                     self.line(p),
                     vec![Fact::Corrected {
@@ -298,7 +310,11 @@ impl Model {
                 }
                 run[usize::from(next) - 1].requests.push((load, change));
             }
-            if self.queue(&after, platform).first().is_some_and(|f| f.no != no) {
+            if self
+                .queue(&after, platform)
+                .first()
+                .is_some_and(|f| f.no != no)
+            {
                 facts.insert(0, Fact::CallTakenBack { platform });
             }
         }
@@ -333,12 +349,16 @@ impl Model {
         if load.is_some_and(|l| l != asked) {
             return Err("another load is asked");
         }
-        if asked < self.bar(s, flight, slot, place.attempt) {
+        // The bar comes down only to correct an error: TCRR, no reduction.
+        let anew = s.people[&place.no].runs[slot]
+            .get(usize::from(place.attempt) - 1)
+            .is_some_and(|a| a.void);
+        if asked < self.bar(s, flight, slot, place.attempt) && !anew {
             return Err("the bar is higher");
         }
         let following = on.lifted_last == Some(place.no);
         let clock = if following {
-            self.rules.following.or(self.rules.clock)
+            self.rules.clock.and(self.rules.following.or(self.rules.clock))
         } else {
             self.rules.clock
         };

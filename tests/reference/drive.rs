@@ -3,8 +3,8 @@
 use crate::compare::{Counts, Pair, replay};
 use crate::model::{Person, State};
 use crate::plain::{
-    Act, Athlete, Bar, Categories, Given, Grant, Key, Line, Load, Move, No, Roll, Ruling,
-    Rules, Tie,
+    Act, Athlete, Bar, Categories, Given, Grant, Key, Line, Load, Move, No, Roll, Rules,
+    Ruling, Tie,
 };
 use crate::rng::Rng;
 
@@ -75,18 +75,28 @@ pub fn rules(r: &mut Rng) -> Rules {
         list
     };
     let (ties_lift, ties_total) = (chain(false), chain(true));
-    let slots = (0..2 + r.below(2)).map(|_| 1 + usize::from(r.percent(25))).collect();
+    let slots = (0..2 + r.below(2))
+        .map(|_| 1 + usize::from(r.percent(25)))
+        .collect();
     Rules {
         weightlifting,
         pounds,
         law: own(r, weightlifting),
         bar: if r.percent(70) {
-            if weightlifting { Bar::Rising } else { Bar::Rounds }
+            if weightlifting {
+                Bar::Rising
+            } else {
+                Bar::Rounds
+            }
         } else {
             r.pick(&[Bar::Rising, Bar::Rounds, Bar::Free])
         },
         order,
-        attempts: if r.percent(60) { 3 } else { r.pick(&[1, 2, 4, 5]) },
+        attempts: if r.percent(60) {
+            3
+        } else {
+            r.pick(&[1, 2, 4, 5])
+        },
         judges: r.pick(&[1, 3]),
         step: if pounds {
             r.pick(&[500, 250, 100])
@@ -209,11 +219,7 @@ impl Chooser<'_> {
     }
 
     fn given(&self, r: &mut Rng) -> Given {
-        let judges = if r.percent(2) {
-            2
-        } else {
-            self.rules.judges
-        };
+        let judges = if r.percent(2) { 2 } else { self.rules.judges };
         let good = r.percent(65);
         Given::Lights(
             (0..judges)
@@ -251,7 +257,11 @@ impl Chooser<'_> {
 
     fn act(&self, r: &mut Rng, pair: &Pair) -> Act {
         let s = pair.model.state();
-        let platform = if r.percent(70) { 1 } else { self.rules.platforms };
+        let platform = if r.percent(70) {
+            1
+        } else {
+            self.rules.platforms
+        };
         let on = &s.platforms[usize::from(platform) - 1];
         let called = on.call.as_ref();
         let queue = pair.model.queue(&s, platform);
@@ -276,9 +286,9 @@ impl Chooser<'_> {
                 Act::Request {
                     no: p.athlete.no,
                     slot,
-                    attempt: r.percent(15).then(|| {
-                        u8::try_from(r.below(4)).unwrap().max(1)
-                    }),
+                    attempt: r
+                        .percent(15)
+                        .then(|| u8::try_from(r.below(4)).unwrap().max(1)),
                     load,
                 }
             }
@@ -373,7 +383,8 @@ impl Chooser<'_> {
                     no,
                     slot,
                     attempt,
-                    load: (load + self.steps(r, 3) - self.rules.step).max(self.rules.step),
+                    load: (load + self.steps(r, 3) - self.rules.step)
+                        .max(self.rules.step),
                     grant: r.pick(&[Grant::Keep, Grant::Repeat, Grant::Again]),
                 },
                 None => Act::Extra(no, slot),
@@ -388,25 +399,27 @@ impl Chooser<'_> {
                 },
                 None => Act::Undo(Line::Roster),
             },
-            79..=82 => match Self::ruled(r, &s, &[Ruling::Good, Ruling::No, Ruling::Time]) {
-                Some((no, slot, attempt, load)) => {
-                    let load = r.percent(50).then(|| load + self.steps(r, 3));
-                    let ruling = (load.is_none() || r.percent(50))
-                        .then(|| r.pick(&[Ruling::Good, Ruling::No, Ruling::Time]));
-                    Act::Correct {
-                        no,
-                        slot,
-                        attempt,
-                        load,
-                        ruling,
+            79..=82 => {
+                match Self::ruled(r, &s, &[Ruling::Good, Ruling::No, Ruling::Time]) {
+                    Some((no, slot, attempt, load)) => {
+                        let load = r.percent(50).then(|| load + self.steps(r, 3));
+                        let ruling = (load.is_none() || r.percent(50))
+                            .then(|| r.pick(&[Ruling::Good, Ruling::No, Ruling::Time]));
+                        Act::Correct {
+                            no,
+                            slot,
+                            attempt,
+                            load,
+                            ruling,
+                        }
                     }
+                    None => Act::Undo(Line::Scale),
                 }
-                None => Act::Undo(Line::Scale),
-            },
+            }
             83 | 84 => {
-                let n = pair.model.acts.len();
-                let back = r.below(if r.percent(70) { 12 } else { n });
-                Act::Annul(n.saturating_sub(back + 1))
+                let n = pair.steps.len();
+                let far = if r.percent(70) { 12 } else { n };
+                Act::Annul(n.saturating_sub(r.below(far) + 1))
             }
             85..=89 => Act::Undo(Line::Platform(platform)),
             90 | 91 => Act::Redo(Line::Platform(platform)),
@@ -512,12 +525,7 @@ impl Apart {
             let mut i = self.story.len();
             while i > 0 {
                 i -= 1;
-                // Annulments name acts by their place, which would shift.
-                if self.story.iter().any(|(_, a)| matches!(a, Act::Annul(_))) {
-                    break;
-                }
-                let mut less = self.story.clone();
-                let _ = less.remove(i);
+                let mut less = without(&self.story, i);
                 if let Some((at, why)) = differs(&less, &self.rules)
                     && kind(&why) == kind(&self.why)
                 {
@@ -534,15 +542,36 @@ impl Apart {
     pub fn show(&self) -> String {
         let mut text = format!("seed {}: {}\n{:?}\n", self.seed, self.why, self.rules);
         for (at, act) in &self.story {
-            text.push_str(&format!("{:>8.3} s  {act:?}\n", *at as f64 / 1000.0));
+            text.push_str(&format!("{at:>8} ms  {act:?}\n"));
         }
         text
     }
 }
 
-fn kind(why: &str) -> String {
-    why.split(|c: char| c.is_ascii_digit() || c == ':')
-        .next()
-        .unwrap_or("")
-        .to_owned()
+/// A story without one of its acts; annulments still name the same acts.
+fn without(story: &[(i64, Act)], gone: usize) -> Vec<(i64, Act)> {
+    let mut less = story.to_vec();
+    let _ = less.remove(gone);
+    for (_, act) in &mut less {
+        if let Act::Annul(target) = act {
+            *target = match (*target).cmp(&gone) {
+                std::cmp::Ordering::Less => *target,
+                std::cmp::Ordering::Equal => usize::MAX,
+                std::cmp::Ordering::Greater if *target == usize::MAX => *target,
+                std::cmp::Ordering::Greater => *target - 1,
+            };
+        }
+    }
+    less
+}
+
+/// What sort of difference it is, without its numbers and names.
+pub fn kind(why: &str) -> String {
+    why.chars()
+        .filter(|c| !c.is_ascii_digit())
+        .take(70)
+        .collect::<String>()
+        .replace("bench", "lift")
+        .replace("squat", "lift")
+        .replace("clean", "lift")
 }

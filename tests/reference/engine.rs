@@ -4,8 +4,9 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 use maxday::day::{
-    self, Authority, ClockMove, Command, Context, CorrectionOf, Day, Event, Granted, Light,
-    LoadAsked, NewDay, NewEntry, Outcome, Recorded, Refusal, Stamp, StopFor, Which,
+    self, Authority, ClockMove, Command, Context, CorrectionOf, Day, Event, Granted,
+    Light, LoadAsked, NewDay, NewEntry, Outcome, Recorded, Refusal, Stamp, StopFor,
+    Which,
 };
 use maxday::lift::Slug;
 use maxday::measure::{Mass, Unit, Weight};
@@ -14,8 +15,8 @@ use maxday::standings::{Basis, standings};
 
 use crate::places::Result as Line;
 use crate::plain::{
-    Act, Athlete, Bar, Categories, Given, Grant, Key, Load, Move, No, Roll, Ruling, Rules,
-    Tie,
+    Act, Athlete, Bar, Categories, Given, Grant, Key, Load, Move, No, Roll, Rules,
+    Ruling, Tie,
 };
 
 /// The lifts of a slot with so many variants.
@@ -68,10 +69,7 @@ impl Engine {
         .unwrap();
         if let Event::DayMade { rules: words, .. } = &mut made {
             for (key, word) in words_of(rules) {
-                assert!(
-                    words.insert(key.to_owned(), word).is_some(),
-                    "no key {key}"
-                );
+                assert!(words.insert(key.to_owned(), word).is_some(), "no key {key}");
             }
         }
         let mut engine = Self {
@@ -384,8 +382,9 @@ impl Engine {
             return (None, None);
         };
         let next = facts.next_attempt(key, &slot);
-        let load = next
-            .and_then(|n| day::standing_request(facts, facts.entries.get(&key)?, &slot, n));
+        let load = next.and_then(|n| {
+            day::standing_request(facts, facts.entries.get(&key)?, &slot, n)
+        });
         (next, load.map(|s| self.load(s.load.mass)))
     }
 
@@ -429,7 +428,10 @@ impl Engine {
                             slots: line
                                 .slots
                                 .iter()
-                                .map(|s| (s.best.map(|(n, m)| (n, self.load(m))), s.place))
+                                .map(|s| (
+                                    s.best.map(|(n, m)| (n, self.load(m))),
+                                    s.place
+                                ))
                                 .collect(),
                             total: line.total.map(|m| self.load(m)),
                             place: line.place,
@@ -488,7 +490,8 @@ pub fn decimal(cents: i64) -> String {
 
 fn words_of(r: &Rules) -> Vec<(&'static str, String)> {
     let secs = |s: Option<i64>| s.map_or_else(|| "off".to_owned(), |s| s.to_string());
-    let yes = |b: bool, yes: &str, no: &str| if b { yes.to_owned() } else { no.to_owned() };
+    let yes =
+        |b: bool, yes: &str, no: &str| if b { yes.to_owned() } else { no.to_owned() };
     let ties = |t: &[Tie]| {
         t.iter()
             .map(|t| match t {

@@ -40,7 +40,12 @@ fn random_days_agree_with_the_model() {
                     panic!("{}", apart.show());
                 }
                 let act = apart.story.last().map_or("", |(_, a)| a.name());
-                let cut: String = apart.why.chars().filter(|c| !c.is_ascii_digit()).take(70).collect();
+                let cut: String = apart
+                    .why
+                    .chars()
+                    .filter(|c| !c.is_ascii_digit())
+                    .take(70)
+                    .collect();
                 let kind = format!("{act}: {cut}");
                 let entry = kinds.entry(kind).or_insert_with(|| {
                     apart.shorten();

@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use crate::plain::{
-    Act, Athlete, Bar, Fact, Given, Grant, Key, Line, Load, Move, No, Roll, Ruling, Rules,
+    Act, Athlete, Bar, Fact, Given, Grant, Key, Line, Load, Move, No, Roll, Rules, Ruling,
 };
 
 /// A ruled attempt as it now is.
@@ -29,6 +29,8 @@ impl Ruled {
 pub struct Attempt {
     pub requests: Vec<(Load, bool)>,
     pub ruled: Option<Ruled>,
+    /// Taken before, and to be taken anew.
+    pub void: bool,
 }
 
 #[derive(Debug, Clone)]
@@ -168,7 +170,15 @@ impl Model {
         found
     }
 
-    fn fold(&self, s: &mut State, act: usize, part: usize, at: i64, fact: &Fact, end: usize) {
+    fn fold(
+        &self,
+        s: &mut State,
+        act: usize,
+        part: usize,
+        at: i64,
+        fact: &Fact,
+        end: usize,
+    ) {
         match fact.clone() {
             Fact::Entered(athlete) => {
                 let slots = self.rules.slots.len();
@@ -224,6 +234,12 @@ impl Model {
                     if let Some(call) = &mut p.call
                         && (call.no, call.slot, call.attempt) == (no, slot, attempt)
                     {
+                        if call.load != load
+                            && let Some(left) = call.left(at)
+                        {
+                            // The clock is stopped for the change (from memory).
+                            call.clock = Some((left, None));
+                        }
                         call.load = load;
                         announced = true;
                     }
@@ -291,13 +307,14 @@ impl Model {
             } => {
                 let (new_load, new_ruling) =
                     self.corrected(act, (no, slot, attempt), end);
-                let before = s
-                    .people
-                    .get(&no)
-                    .map_or(0, |p| p.ruled_so_far(slot));
+                let before = s.people.get(&no).map_or(0, |p| p.ruled_so_far(slot));
                 if before + 1 != attempt {
                     s.hanging += 1;
                     return;
+                }
+                if lifted && let Some(load) = new_load {
+                    let flight = s.people[&no].athlete.flight;
+                    s.raise(flight, slot, attempt, load);
                 }
                 if let Some(a) = s.attempt(no, slot, attempt) {
                     a.ruled = Some(Ruled {
@@ -308,9 +325,10 @@ impl Model {
                     });
                 }
                 for p in &mut s.platforms {
-                    if p.call.as_ref().is_some_and(|c| {
-                        (c.no, c.slot, c.attempt) == (no, slot, attempt)
-                    }) {
+                    if p.call
+                        .as_ref()
+                        .is_some_and(|c| (c.no, c.slot, c.attempt) == (no, slot, attempt))
+                    {
                         p.call = None;
                     }
                 }
@@ -326,15 +344,18 @@ impl Model {
                 if s.is_ruled(no, slot, attempt) {
                     if let Some(a) = s.attempt(no, slot, attempt) {
                         a.ruled = None;
+                        a.void = true;
                     }
                 } else {
                     s.hanging += 1;
                 }
             }
-            Fact::Credited(no, slot, attempt, load) => match s.ruled_mut(no, slot, attempt) {
-                Some(r) => r.load = Some(load),
-                None => s.hanging += 1,
-            },
+            Fact::Credited(no, slot, attempt, load) => {
+                match s.ruled_mut(no, slot, attempt) {
+                    Some(r) => r.load = Some(load),
+                    None => s.hanging += 1,
+                }
+            }
             Fact::Reruled(no, slot, attempt, ruling) => {
                 match s.ruled_mut(no, slot, attempt) {
                     Some(r) => r.ruling = ruling,
@@ -423,9 +444,10 @@ impl Model {
         };
         let mut all: Vec<Place> = Vec::new();
         for person in s.people.values() {
-            let called = p.call.as_ref().filter(|c| {
-                c.no == person.athlete.no && c.slot == slot
-            });
+            let called = p
+                .call
+                .as_ref()
+                .filter(|c| c.no == person.athlete.no && c.slot == slot);
             if person.athlete.flight != flight
                 || !(person.present || called.is_some())
                 || !person.takes_part(slot)
@@ -436,13 +458,20 @@ impl Model {
                 all.push(Place {
                     no: person.athlete.no,
                     attempt,
-                    load: called.map(|c| c.load).or_else(|| self.request(person, slot, attempt)),
+                    load: called
+                        .map(|c| c.load)
+                        .or_else(|| self.request(person, slot, attempt)),
                     called: called.is_some(),
                 });
             }
         }
         all.sort_by(|a, b| {
-            let mut order = b.called.cmp(&a.called);
+            // Where the queue is advice, a call out of turn changes no order.
+            let mut order = if self.rules.law {
+                b.called.cmp(&a.called)
+            } else {
+                std::cmp::Ordering::Equal
+            };
             for key in &self.rules.order {
                 order = order.then_with(|| match key {
                     // A load that is still owed comes after all that are known.
@@ -450,9 +479,9 @@ impl Model {
                         (a.load.is_none(), a.load).cmp(&(b.load.is_none(), b.load))
                     }
                     Key::Attempt => a.attempt.cmp(&b.attempt),
-                    Key::Previous => {
-                        s.previous(a.no, slot, a.attempt).cmp(&s.previous(b.no, slot, b.attempt))
-                    }
+                    Key::Previous => s
+                        .previous(a.no, slot, a.attempt)
+                        .cmp(&s.previous(b.no, slot, b.attempt)),
                     Key::Number => a.no.cmp(&b.no),
                 });
             }
@@ -487,7 +516,10 @@ impl Model {
 
     fn annul(&mut self, target: usize, at: i64) -> Answer<()> {
         let hanging = self.state().hanging;
-        let Some(act) = self.acts.get_mut(target).filter(|a| a.stands && a.undid.is_none())
+        let Some(act) = self
+            .acts
+            .get_mut(target)
+            .filter(|a| a.stands && a.undid.is_none())
         else {
             return Err("no such act stands");
         };
@@ -523,10 +555,19 @@ impl Model {
         self.acts[target].stands = false;
         let mut facts = Vec::new();
         let after = self.state();
+        if after.hanging > before.hanging {
+            self.acts[target].stands = true;
+            return Err("later acts hang on it");
+        }
         let then = self.state_before(target);
         for number in 1..=self.rules.platforms {
             let p = usize::from(number) - 1;
-            let who = |s: &State| s.platforms[p].call.as_ref().map(|c| (c.no, c.slot, c.attempt));
+            let who = |s: &State| {
+                s.platforms[p]
+                    .call
+                    .as_ref()
+                    .map(|c| (c.no, c.slot, c.attempt))
+            };
             if let Some(call) = &then.platforms[p].call
                 && who(&after).is_some()
                 && who(&after) != who(&before)
@@ -570,12 +611,17 @@ impl Model {
 
 impl Person {
     pub fn takes_part(&self, slot: usize) -> bool {
-        !self.withdrawn && !self.withdrawn_slots[slot] && self.athlete.slots[slot].is_some()
+        !self.withdrawn
+            && !self.withdrawn_slots[slot]
+            && self.athlete.slots[slot].is_some()
     }
 
     /// How many attempts are ruled, counted from the first without a gap.
     pub fn ruled_so_far(&self, slot: usize) -> u8 {
-        let n = self.runs[slot].iter().take_while(|a| a.ruled.is_some()).count();
+        let n = self.runs[slot]
+            .iter()
+            .take_while(|a| a.ruled.is_some())
+            .count();
         u8::try_from(n).unwrap_or(u8::MAX)
     }
 }

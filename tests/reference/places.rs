@@ -69,13 +69,13 @@ impl Model {
             Categories::None => "all".to_owned(),
             Categories::Flight => ["A", "B"][p.athlete.flight].to_owned(),
             Categories::Iwf2026 => {
-                let class = if self.rules.weighed {
-                    p.athlete
-                        .bodyweight
-                        .map(|b| Self::class(p.athlete.girl, b).to_owned())
-                } else {
-                    Some(p.athlete.category.clone()).filter(|c| !c.is_empty())
-                };
+                let weighed = p
+                    .athlete
+                    .bodyweight
+                    .map(|b| Self::class(p.athlete.girl, b).to_owned());
+                let entered = Some(p.athlete.category.clone())
+                    .filter(|c| !c.is_empty() && !self.rules.weighed);
+                let class = entered.or(weighed);
                 let sex = if p.athlete.girl { "F" } else { "M" };
                 class.map_or_else(String::new, |c| format!("{sex} {c}"))
             }
@@ -93,7 +93,13 @@ impl Model {
     }
 
     fn when(p: &Person, slot: usize, best: u8) -> Option<(usize, usize)> {
-        Some(p.runs[slot].get(usize::from(best) - 1)?.ruled.as_ref()?.when())
+        Some(
+            p.runs[slot]
+                .get(usize::from(best) - 1)?
+                .ruled
+                .as_ref()?
+                .when(),
+        )
     }
 
     /// Compares two by one key; `slot` is the one that is placed, or the last
@@ -106,10 +112,7 @@ impl Model {
                 of(a).cmp(&of(b))
             }
             Tie::Previous => {
-                let of = |p| {
-                    self.best(p, slot)
-                        .map(|(n, _)| Self::before(p, slot, n))
-                };
+                let of = |p| self.best(p, slot).map(|(n, _)| Self::before(p, slot, n));
                 of(a).cmp(&of(b))
             }
             Tie::LastSlotLower => {
@@ -118,9 +121,8 @@ impl Model {
             }
             // Whoever wasn't weighed isn't the lighter one.
             Tie::Bodyweight => {
-                let of = |p: &Person| {
-                    (p.athlete.bodyweight.is_none(), p.athlete.bodyweight)
-                };
+                let of =
+                    |p: &Person| (p.athlete.bodyweight.is_none(), p.athlete.bodyweight);
                 of(a).cmp(&of(b))
             }
             Tie::Earlier => {
@@ -217,7 +219,8 @@ impl Model {
                         })
                         .filter_map(|p| Some((*p, self.best(p, slot)?.1)))
                         .collect();
-                    for (no, place) in self.rank(list, &self.rules.ties_lift, slot, false) {
+                    for (no, place) in self.rank(list, &self.rules.ties_lift, slot, false)
+                    {
                         if let Some(r) = all.get_mut(&no) {
                             r.slots[slot].1 = Some(place);
                         }
@@ -230,10 +233,7 @@ impl Model {
             for p in &members {
                 if let Some(total) = self.total(p) {
                     let lifts = (0..slots)
-                        .map(|s| {
-                            self.best(p, s)?;
-                            p.athlete.slots[s].map(|(v, _)| v)
-                        })
+                        .map(|s| p.athlete.slots[s].map(|(v, _)| v))
                         .collect();
                     by_lifts.entry(lifts).or_default().push((*p, total));
                 }

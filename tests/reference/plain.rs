@@ -54,7 +54,7 @@ pub struct Rules {
     pub least: bool,
     pub automatic: bool,
     pub declare: bool,
-    
+
     pub changes: Option<usize>,
     pub final_call: Option<i64>,
     pub within: Option<i64>,
@@ -197,7 +197,7 @@ pub enum Act {
         load: Option<Load>,
         ruling: Option<Ruling>,
     },
-    /// The act by its place in the model's list.
+    /// An act by its place in the list.
     Annul(usize),
     Undo(Line),
     Redo(Line),

@@ -1,10 +1,13 @@
 //! `maxday new`
 
+use std::path::Path;
+
 use crate::cli::args::New;
 use crate::cli::{Failure, moment};
-use crate::day::{Command, NewDay, new_day, new_day_like};
+use crate::day::{Command, Event, NewDay, new_day, new_day_by, new_day_like};
 use crate::file::Live;
 use crate::measure::Unit;
+use crate::rules::own_format;
 
 pub(in crate::cli) fn run(new: &New) -> Result<(), Failure> {
     let unit = |word: &Option<String>| match word {
@@ -55,9 +58,10 @@ pub(in crate::cli) fn run(new: &New) -> Result<(), Failure> {
         lifts: new.lifts.clone(),
         platforms: new.platforms,
     };
-    let event = match like {
-        Some(old) => new_day_like(old, &wish),
-        None => new_day(&wish),
+    let event = match (like, &new.rules) {
+        (Some(old), _) => new_day_like(old, &wish),
+        (None, Some(path)) => by_own_rules(path, &wish),
+        (None, None) => new_day(&wish),
     }
     .map_err(Failure)?;
     let context = moment::context("", new.seed);
@@ -81,4 +85,13 @@ pub(in crate::cli) fn run(new: &New) -> Result<(), Failure> {
     }
     live.close()?;
     Ok(())
+}
+
+/// A day by the rules that a school wrote.
+fn by_own_rules(path: &Path, wish: &NewDay) -> Result<Event, String> {
+    let text = std::fs::read_to_string(path)
+        .map_err(|e| format!("The rules {} can't be read: {e}.", path.display()))?;
+    let (format, rules) = own_format(&text, wish.bar)
+        .map_err(|e| format!("The rules {} can't be taken: {e}", path.display()))?;
+    new_day_by(&format, rules, wish)
 }
