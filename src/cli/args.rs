@@ -36,7 +36,7 @@ pub(super) enum Verb {
         sample: bool,
     },
     /// Make a new day.
-    New(New),
+    New(Box<New>),
     /// Import a roster (CSV).
     Roster {
         /// The day.
