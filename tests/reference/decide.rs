@@ -358,7 +358,9 @@ impl Model {
         }
         let following = on.lifted_last == Some(place.no);
         let clock = if following {
-            self.rules.clock.and(self.rules.following.or(self.rules.clock))
+            self.rules
+                .clock
+                .and(self.rules.following.or(self.rules.clock))
         } else {
             self.rules.clock
         };

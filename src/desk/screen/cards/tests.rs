@@ -1,3 +1,5 @@
+//! Typed like a spreadsheet: the rack card.
+
 use super::*;
 use crate::day::{Day, Ruling};
 use crate::desk::widget::grid::trial::{enter, keys, max_day, slug, submit};

@@ -1,3 +1,5 @@
+//! Proposals and moves of flights.
+
 use super::plan::{read_plan, usual};
 use super::*;
 use crate::day::{Day, FlightBy};

@@ -1,3 +1,5 @@
+//! Rows and cells of the roster.
+
 use super::*;
 use crate::day::Day;
 use crate::desk::widget::grid::trial::{enter, keys, max_day, slug, submit};

@@ -1,3 +1,5 @@
+//! Weighing in as it is typed.
+
 use super::edge::{Edge, in_other_unit};
 use super::*;
 use crate::day::Day;

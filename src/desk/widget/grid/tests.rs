@@ -1,3 +1,5 @@
+//! Moves, drafts and commits of the grid.
+
 use super::model::{Grid, Said, Spot};
 use super::sheet::{Cell, Column, Enter, Sheet};
 use super::trial::keys;
