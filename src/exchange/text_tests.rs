@@ -1,3 +1,5 @@
+//! Tests of this room.
+
 use super::*;
 
 fn read(text: &str) -> Sheet {

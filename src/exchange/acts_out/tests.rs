@@ -1,3 +1,5 @@
+//! Tests of this room.
+
 use std::collections::BTreeMap;
 
 use chrono::NaiveDate;

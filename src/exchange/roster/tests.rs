@@ -1,3 +1,5 @@
+//! Tests of this room.
+
 use super::*;
 use crate::measure::Weight;
 use crate::roster::Clearance;
