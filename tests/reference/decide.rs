@@ -24,9 +24,25 @@ impl Model {
                 Ok((Line::Scale, vec![Fact::Weighed(*no, *bodyweight)]))
             }
             Act::Roll(no, roll) => {
-                let _ = person(s, *no)?;
-                let present = matches!(roll, Roll::Here | Roll::Back);
-                Ok((Line::Roster, vec![Fact::Presence(*no, present)]))
+                let p = person(s, *no)?;
+                let roll = if *roll == Roll::Back {
+                    Roll::Here
+                } else {
+                    *roll
+                };
+                if p.presence == Some(roll) {
+                    return Err("is so already");
+                }
+                let called = |c: &Call| c.no == *no;
+                if roll != Roll::Here
+                    && s.platforms
+                        .iter()
+                        .filter_map(|p| p.call.as_ref())
+                        .any(called)
+                {
+                    return Err("is called");
+                }
+                Ok((Line::Roster, vec![Fact::Presence(*no, roll)]))
             }
             Act::Withdraw(no, slot) => {
                 let p = person(s, *no)?;
@@ -57,7 +73,7 @@ impl Model {
                 load,
             } => self.ask(s, *no, *slot, *attempt, *load, at),
             Act::Call { platform, no, load } => {
-                let fact = self.call(s, *platform, *no, *load)?;
+                let fact = self.call(s, *platform, *no, *load, false)?;
                 Ok((Line::Platform(*platform), vec![fact]))
             }
             Act::Clock(platform, step) => {
@@ -131,7 +147,7 @@ impl Model {
                     lifted: called.is_some(),
                 }];
                 if *pain {
-                    facts.push(Fact::Presence(no, false));
+                    facts.push(Fact::Presence(no, Roll::Away));
                 }
                 Ok((Line::Platform(platform), facts))
             }
@@ -193,6 +209,9 @@ impl Model {
                 {
                     return Err("changes nothing");
                 }
+                if load.is_some() && p.runs[*slot][usize::from(*attempt) - 1].found {
+                    return Err("found to be another");
+                }
                 Ok((
                     self.line(p),
                     vec![Fact::Corrected {
@@ -222,7 +241,10 @@ impl Model {
     ) -> Answer<(u8, No, usize, u8)> {
         match who {
             Some((no, slot)) => {
-                let p = taking_part(s, no, slot)?;
+                let p = person(s, no)?;
+                if p.athlete.slots[slot].is_none() {
+                    return Err("not entered");
+                }
                 let next = self.next(p, slot).ok_or("no attempt left")?;
                 Ok((self.platform_of(p.athlete.flight), no, slot, next))
             }
@@ -327,6 +349,7 @@ impl Model {
         platform: u8,
         no: Option<No>,
         load: Option<Load>,
+        ruling: bool,
     ) -> Answer<Fact> {
         let on = &s.platforms[usize::from(platform) - 1];
         let (flight, slot) = on.running.ok_or("nothing runs")?;
@@ -345,7 +368,8 @@ impl Model {
         if self.rules.law && place.no != first.no {
             return Err("another is next");
         }
-        let asked = place.load.ok_or("the load is owed")?;
+        let asked = place.load.or(if ruling { load } else { None });
+        let asked = asked.ok_or("the load is owed")?;
         if load.is_some_and(|l| l != asked) {
             return Err("another load is asked");
         }
@@ -416,7 +440,7 @@ impl Model {
                 (call.no, call.slot, call.attempt, call.load)
             }
             (None, Some(_)) => {
-                let fact = self.call(s, platform, no, load)?;
+                let fact = self.call(s, platform, no, load, true)?;
                 let Fact::Called {
                     no,
                     slot,
@@ -458,7 +482,9 @@ impl Model {
             return Err("not entered");
         }
         let next = self.next(p, slot).ok_or("no attempt left")?;
-        if attempt.is_some_and(|a| a != next) {
+        // Cards come late and out of order.
+        let next = attempt.unwrap_or(next);
+        if next == 0 || next > self.allowed(p, slot) || s.is_ruled(no, slot, next) {
             return Err("not that attempt");
         }
         let load = load.or_else(|| self.request(p, slot, next));

@@ -433,7 +433,7 @@ impl Chooser<'_> {
                 if r.percent(60) {
                     s.people
                         .values()
-                        .find(|p| !p.present)
+                        .find(|p| !p.is_present())
                         .map_or(no, |p| p.athlete.no)
                 } else {
                     no

@@ -11,6 +11,7 @@ use crate::plain::{
 #[derive(Debug, Clone)]
 pub struct Ruled {
     pub load: Option<Load>,
+    pub requested: Option<Load>,
     pub ruling: Ruling,
     /// The act that ruled it; a later act has a higher one.
     pub act: usize,
@@ -31,12 +32,14 @@ pub struct Attempt {
     pub ruled: Option<Ruled>,
     /// Taken before, and to be taken anew.
     pub void: bool,
+    /// Another load was found on the bar.
+    pub found: bool,
 }
 
 #[derive(Debug, Clone)]
 pub struct Person {
     pub athlete: Athlete,
-    pub present: bool,
+    pub presence: Option<Roll>,
     pub withdrawn: bool,
     pub withdrawn_slots: Vec<bool>,
     /// By slot, then by attempt (the first is attempt 1).
@@ -83,6 +86,8 @@ pub struct State {
     pub bars: BTreeMap<(usize, usize, u8), Load>,
     /// Facts that hang in the air.
     pub hanging: usize,
+    /// Attempts before which one is missing.
+    pub gaps: usize,
 }
 
 /// An act that was taken, with what it did.
@@ -94,6 +99,8 @@ pub struct Done {
     pub stands: bool,
     /// For an undo: the act undone.
     pub undid: Option<usize>,
+    /// For an annulment: the act annulled.
+    pub annulled: Option<usize>,
     pub name: &'static str,
 }
 
@@ -186,7 +193,7 @@ impl Model {
                     athlete.no,
                     Person {
                         athlete,
-                        present: true,
+                        presence: None,
                         withdrawn: false,
                         withdrawn_slots: vec![false; slots],
                         runs: vec![Vec::new(); slots],
@@ -199,7 +206,7 @@ impl Model {
                 None => s.hanging += 1,
             },
             Fact::Presence(no, present) => match s.people.get_mut(&no) {
-                Some(p) => p.present = present,
+                Some(p) => p.presence = Some(present),
                 None => s.hanging += 1,
             },
             Fact::Withdrawn(no, slot) => match (s.people.get_mut(&no), slot) {
@@ -228,8 +235,6 @@ impl Model {
                 if let Some(a) = s.attempt(no, slot, attempt) {
                     a.requests.push((load, change));
                 }
-                let flight = s.people[&no].athlete.flight;
-                let mut announced = false;
                 for p in &mut s.platforms {
                     if let Some(call) = &mut p.call
                         && (call.no, call.slot, call.attempt) == (no, slot, attempt)
@@ -241,11 +246,7 @@ impl Model {
                             call.clock = Some((left, None));
                         }
                         call.load = load;
-                        announced = true;
                     }
-                }
-                if announced {
-                    s.raise(flight, slot, attempt, load);
                 }
             }
             Fact::Called {
@@ -319,6 +320,7 @@ impl Model {
                 if let Some(a) = s.attempt(no, slot, attempt) {
                     a.ruled = Some(Ruled {
                         load: new_load.or(load),
+                        requested: new_load.or(load),
                         ruling: new_ruling.unwrap_or(ruling),
                         act,
                         part,
@@ -345,6 +347,7 @@ impl Model {
                     if let Some(a) = s.attempt(no, slot, attempt) {
                         a.ruled = None;
                         a.void = true;
+                        a.found = false;
                     }
                 } else {
                     s.hanging += 1;
@@ -362,7 +365,7 @@ impl Model {
                     None => s.hanging += 1,
                 }
             }
-            Fact::Corrected { .. } | Fact::Annulled => {}
+            Fact::Corrected { .. } => {}
         }
     }
 
@@ -393,11 +396,10 @@ impl Model {
         // A step more after a good lift, the same after a no lift: RULEBOOK of
         // the sport, 6.5 (the second from memory).
         let before = p.runs[slot].get(usize::from(attempt) - 2)?.ruled.as_ref()?;
-        let load = before.load.or_else(|| self.request(p, slot, attempt - 1))?;
-        Some(match before.ruling {
-            Ruling::Good => load + self.rules.step,
-            _ => load,
-        })
+        match before.ruling {
+            Ruling::Good => before.load.map(|l| l + self.rules.step),
+            _ => before.requested,
+        }
     }
 
     /// The least load that the athlete's own attempts allow.
@@ -436,7 +438,7 @@ impl Model {
         }
     }
 
-    /// The order from now on, the called athlete first.
+    /// The order from now on; a call changes nothing in it.
     pub fn queue(&self, s: &State, platform: u8) -> Vec<Place> {
         let p = &s.platforms[usize::from(platform) - 1];
         let Some((flight, slot)) = p.running else {
@@ -449,7 +451,7 @@ impl Model {
                 .as_ref()
                 .filter(|c| c.no == person.athlete.no && c.slot == slot);
             if person.athlete.flight != flight
-                || !(person.present || called.is_some())
+                || !(person.is_present() || called.is_some())
                 || !person.takes_part(slot)
             {
                 continue;
@@ -466,12 +468,7 @@ impl Model {
             }
         }
         all.sort_by(|a, b| {
-            // Where the queue is advice, a call out of turn changes no order.
-            let mut order = if self.rules.law {
-                b.called.cmp(&a.called)
-            } else {
-                std::cmp::Ordering::Equal
-            };
+            let mut order = std::cmp::Ordering::Equal;
             for key in &self.rules.order {
                 order = order.then_with(|| match key {
                     // A load that is still owed comes after all that are known.
@@ -509,6 +506,7 @@ impl Model {
             facts,
             stands: true,
             undid: None,
+            annulled: None,
             name: act.name(),
         });
         Ok(())
@@ -523,7 +521,7 @@ impl Model {
         else {
             return Err("no such act stands");
         };
-        if act.facts.contains(&Fact::Annulled) {
+        if act.annulled.is_some() {
             return Err("an annulment is undone, not annulled");
         }
         let line = act.line;
@@ -535,12 +533,21 @@ impl Model {
         self.acts.push(Done {
             at,
             line,
-            facts: vec![Fact::Annulled],
+            facts: Vec::new(),
             stands: true,
             undid: None,
+            annulled: Some(target),
             name: "annul",
         });
         Ok(())
+    }
+
+    /// Lets an act stand or not; an annulment takes its act the other way.
+    fn stand(&mut self, index: usize, stands: bool) {
+        self.acts[index].stands = stands;
+        if let Some(other) = self.acts[index].annulled {
+            self.acts[other].stands = !stands;
+        }
     }
 
     fn undo(&mut self, line: Line, at: i64) -> Answer<()> {
@@ -552,11 +559,11 @@ impl Model {
         else {
             return Err("nothing to undo");
         };
-        self.acts[target].stands = false;
+        self.stand(target, false);
         let mut facts = Vec::new();
         let after = self.state();
         if after.hanging > before.hanging {
-            self.acts[target].stands = true;
+            self.stand(target, true);
             return Err("later acts hang on it");
         }
         let then = self.state_before(target);
@@ -568,7 +575,9 @@ impl Model {
                     .as_ref()
                     .map(|c| (c.no, c.slot, c.attempt))
             };
+            let ruled = |f: &Fact| matches!(f, Fact::Ruled { .. });
             if let Some(call) = &then.platforms[p].call
+                && self.acts[target].facts.iter().any(ruled)
                 && who(&after).is_some()
                 && who(&after) != who(&before)
                 && let Some(left) = call.left(self.acts[target].at)
@@ -582,6 +591,7 @@ impl Model {
             facts,
             stands: true,
             undid: Some(target),
+            annulled: None,
             name: "undo",
         });
         Ok(())
@@ -600,7 +610,7 @@ impl Model {
             Some(undo) if newest.is_none_or(|n| n < undo) => {
                 self.acts[undo].stands = false;
                 if let Some(target) = self.acts[undo].undid {
-                    self.acts[target].stands = true;
+                    self.stand(target, true);
                 }
                 Ok(())
             }
@@ -610,6 +620,10 @@ impl Model {
 }
 
 impl Person {
+    pub const fn is_present(&self) -> bool {
+        !matches!(self.presence, Some(Roll::Absent | Roll::Away))
+    }
+
     pub fn takes_part(&self, slot: usize) -> bool {
         !self.withdrawn
             && !self.withdrawn_slots[slot]

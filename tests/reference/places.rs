@@ -228,12 +228,12 @@ impl Model {
                 }
             }
             // Totals of the same lifts are placed together.
-            let mut by_lifts: BTreeMap<Vec<Option<usize>>, Vec<(&Person, Load)>> =
+            let mut by_lifts: BTreeMap<Vec<usize>, Vec<(&Person, Load)>> =
                 BTreeMap::new();
             for p in &members {
                 if let Some(total) = self.total(p) {
                     let lifts = (0..slots)
-                        .map(|s| p.athlete.slots[s].map(|(v, _)| v))
+                        .map(|s| p.athlete.slots[s].map_or(0, |(v, _)| v))
                         .collect();
                     by_lifts.entry(lifts).or_default().push((*p, total));
                 }

@@ -208,7 +208,7 @@ pub enum Act {
 pub enum Fact {
     Entered(Athlete),
     Weighed(No, i64),
-    Presence(No, bool),
+    Presence(No, Roll),
     Withdrawn(No, Option<usize>),
     Started(u8, usize, usize),
     Requested {
@@ -253,7 +253,6 @@ pub enum Fact {
         load: Option<Load>,
         ruling: Option<Ruling>,
     },
-    Annulled,
     /// A call that came back: its clock stands at so many milliseconds.
     ClockBack(u8, i64),
 }
