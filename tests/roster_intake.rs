@@ -779,3 +779,45 @@ fn the_sample_rosters_are_taken_whole() {
         }
     }
 }
+
+#[test]
+fn openers_too_far_under_the_entry_total_are_owed() {
+    // IWF TCRR as published: an entry total of 139 needs openers of 119.
+    let event = maxday::day::new_day(&maxday::day::NewDay {
+        name: "Meet".into(),
+        date: date(),
+        format: "weightlifting".into(),
+        bar: Unit::Kg,
+        scale: None,
+        judges: None,
+        categories: Some("none".into()),
+        tie: None,
+        step: None,
+        lifts: None,
+        platforms: None,
+    })
+    .unwrap();
+    let mut day = Day::new();
+    apply(
+        &mut day,
+        &Recorded {
+            seq: 1,
+            act: 1,
+            id: "made".into(),
+            at: at(),
+            happened: None,
+            hand: String::new(),
+            platform: None,
+            event,
+        },
+    );
+    let roster = "name,sex,entry total,snatch,clean-and-jerk\n\
+                  Ann Lee,F,139,54,64\nBea Kell,F,139,54,65\nCid Moor,M,139,54,\n";
+    let read = read_roster(roster.as_bytes(), day.facts(), None).unwrap();
+    let told: Vec<String> = read.queries.iter().map(ToString::to_string).collect();
+    assert_eq!(told.len(), 1, "{told:#?}");
+    assert!(
+        told[0].contains("118 kg") && told[0].contains("119 kg"),
+        "{told:#?}"
+    );
+}

@@ -4,7 +4,7 @@ use super::super::Query;
 use super::{RosterRead, RosterRow};
 use crate::day::{Facts, NewEntry};
 use crate::lift::{Body, Slug, catalogue};
-use crate::measure::{Mass, Weight};
+use crate::measure::{Mass, Unit, Weight};
 use crate::roster::{Change, Entry, EntryKey};
 use crate::rules::{Rules, Sex};
 
@@ -20,6 +20,7 @@ pub(super) fn of(
         let known = known.and_then(|key| facts.entries.get(&key));
         let entry = merged(row, &read.entries[at], known);
         let mut messages = openers(facts, row, &entry);
+        messages.extend(openers_sum(&facts.rules, &entry, facts.bar_unit));
         messages.extend(weight(facts, &entry));
         if known.is_none() {
             messages.extend(stranger(facts, &entry));
@@ -118,6 +119,32 @@ fn opener_queries(
         }
     }
     found
+}
+
+/// Openers that add up to too little for the entry total; judged once every
+/// lift that is entered has one.
+fn openers_sum(rules: &Rules, entry: &Entry, unit: Unit) -> Option<String> {
+    let allowance = match entry.sex? {
+        Sex::F => rules.entry_total_f?,
+        Sex::M => rules.entry_total_m?,
+    };
+    let total = entry.entry_total.as_ref()?.mass;
+    let least = allowance.least(total);
+    let openers: Option<Vec<Mass>> = entry
+        .slots
+        .values()
+        .filter(|line| line.variant.is_some())
+        .map(|line| line.opener.as_ref().map(|w| w.mass))
+        .collect();
+    let sum: Mass = openers?.into_iter().sum();
+    (sum < least).then(|| {
+        format!(
+            "the openers add up to {}; with an entry total of {} they need {} or more",
+            sum.show_with_unit(unit),
+            total.show_with_unit(unit),
+            least.show_with_unit(unit)
+        )
+    })
 }
 
 /// The largest load on the step that isn't above the advice.
