@@ -69,7 +69,7 @@ pub fn command(day: &Day, row: &ActRow) -> Result<Command, String> {
         "close" => Command::Close {
             session: (!detail.is_empty()).then(|| detail.to_owned()),
         },
-        "reopen" => reopen(detail)?,
+        "reopen" => reopen(facts, detail)?,
         "correct" => correct(day, row)?,
         "annul" => {
             let (id, reason) = split_id(detail);
@@ -337,15 +337,28 @@ fn millis(text: &str) -> Option<i64> {
     (minutes <= 60 && seconds < 60).then_some((minutes * 60 + seconds) * 1000 + part)
 }
 
-fn reopen(detail: &str) -> Result<Command, String> {
+fn reopen(facts: &Facts, detail: &str) -> Result<Command, String> {
     let (session, rest) = if detail.to_lowercase().starts_with("reason=") {
         (String::new(), detail)
     } else {
         split_id(detail)
     };
+    // A reason may stand alone; a session is one that the day has.
+    let known = facts.sessions.contains_key(&session);
+    if !session.is_empty() && !known && rest.is_empty() {
+        return Ok(Command::Reopen {
+            session: None,
+            reason: session,
+        });
+    }
+    let rest = rest.trim();
     Ok(Command::Reopen {
         session: (!session.is_empty()).then_some(session),
-        reason: reason(pairs(rest)?)?,
+        reason: if rest.contains('=') {
+            reason(pairs(rest)?)?
+        } else {
+            rest.to_owned()
+        },
     })
 }
 

@@ -167,10 +167,24 @@ pub(super) fn entry(facts: &Facts, row: &ActRow) -> Result<NewEntry, String> {
     })
 }
 
-/// The place of a `place` row.
+/// The place of a `place` row: pairs, or just a flight as `B` or `2/H`; the
+/// platform may stand in its own column.
 pub(super) fn place(facts: &Facts, row: &ActRow) -> Result<Place, String> {
     let mut place = Place::default();
-    for (key, value) in pairs(row.detail.trim())? {
+    let detail = row.detail.trim();
+    if !row.platform.trim().is_empty() {
+        place.platform = Some(platform(facts, &row.platform)?);
+    }
+    if !detail.is_empty() && !detail.contains('=') {
+        let (session, flight) = match detail.split_once('/') {
+            Some((session, flight)) => (Some(session.trim().to_owned()), flight.trim()),
+            None => (None, detail),
+        };
+        place.session = session;
+        place.flight = Some(flight.to_owned());
+        return Ok(place);
+    }
+    for (key, value) in pairs(detail)? {
         let value = value.trim().to_owned();
         match key.to_lowercase().as_str() {
             "session" => place.session = Some(value),

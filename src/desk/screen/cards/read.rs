@@ -1,8 +1,8 @@
 //! What a typed row of a card means, as commands.
 
 use crate::day::{
-    Command, CorrectionOf, Facts, FaultGiven, Light, LoadAsked, Outcome, Ruled, Ruling,
-    Which,
+    Command, CorrectionOf, Facts, FaultGiven, Light, LoadAsked, Outcome, Refusal, Ruled,
+    Ruling, Which,
 };
 use crate::lift::{Slug, catalogue};
 use crate::measure::Weight;
@@ -314,10 +314,8 @@ pub fn read_ruling(facts: &Facts, lift: &Slug, text: &str) -> Result<Outcome, St
         .map(str::trim)
         .filter(|r| !r.is_empty());
     for reason in reasons {
-        outcome.faults.push(FaultGiven {
-            judge: None,
-            code: fault_code(lift, reason),
-        });
+        let code = fault_code(lift, reason)?;
+        outcome.faults.push(FaultGiven { judge: None, code });
     }
     if !outcome.faults.is_empty()
         && outcome.ruling.as_ref().is_some_and(|r| !r.is_no_lift())
@@ -329,14 +327,28 @@ pub fn read_ruling(facts: &Facts, lift: &Slug, text: &str) -> Result<Outcome, St
     Ok(outcome)
 }
 
-/// The code that a reason means: itself, or the only one that begins with it.
-fn fault_code(lift: &Slug, reason: &str) -> String {
-    let known = catalogue()
-        .get(lift.as_str())
-        .map_or(&[][..], |l| &l.faults[..]);
-    let mut found = known.iter().filter(|code| code.starts_with(reason));
-    match (found.next(), found.next()) {
-        (Some(only), None) => only.clone(),
-        _ => reason.to_owned(),
-    }
+/// The code that a reason means: itself, or the only one that begins with it
+/// or holds it.
+fn fault_code(lift: &Slug, reason: &str) -> Result<String, String> {
+    let Some(known) = catalogue().get(lift.as_str()) else {
+        return Ok(reason.to_owned());
+    };
+    let only = |fits: &dyn Fn(&String) -> bool| {
+        let mut found = known.faults.iter().filter(|code| fits(code));
+        match (found.next(), found.next()) {
+            (Some(only), None) => Some(only.clone()),
+            _ => None,
+        }
+    };
+    only(&|code| code == reason)
+        .or_else(|| only(&|code| code.starts_with(reason)))
+        .or_else(|| only(&|code| code.contains(reason)))
+        .ok_or_else(|| {
+            let refusal = Refusal::NoSuchFault {
+                code: reason.to_owned(),
+                lift: known.name.clone(),
+                allowed: known.faults.join(", "),
+            };
+            refusal.to_string()
+        })
 }

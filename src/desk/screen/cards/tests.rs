@@ -158,6 +158,20 @@ fn refusals_stay_at_their_cells_with_the_text() {
     assert_eq!(day.facts().runs.len(), 0);
 }
 
+#[test]
+fn a_reason_that_the_lift_does_not_have_is_refused_at_the_ruling() {
+    let (mut day, mut cards) = started(1..=1, "60");
+    let _ = play(&mut day, &mut cards, "n luck<Enter>");
+    let row = sheet_key(&day, &cards, 0);
+    let refused = cards.grid.draft(row, 3).and_then(|d| d.refused.clone());
+    assert!(
+        refused
+            .unwrap()
+            .contains("“luck” is no fault of the power clean")
+    );
+    assert_eq!(written(&day, 1, "clean"), Vec::<String>::new());
+}
+
 fn sheet_key(day: &Day, cards: &Cards, row: usize) -> u32 {
     CardSheet::new(day.facts(), cards.card().unwrap()).key(row)
 }

@@ -1,6 +1,7 @@
 //! The flights by hand, as a grid.
 
 use crate::day::{Command, Facts, Place};
+use crate::desk::screen::roster::fields::opener_width;
 use crate::desk::see;
 use crate::desk::widget::grid::{Cell, Column, Enter, Grid, Sheet};
 use crate::roster::{Entry, EntryKey};
@@ -30,7 +31,8 @@ impl<'a> FlightSheet<'a> {
             Column::words("Rack", 8),
         ];
         for line in &facts.slots {
-            columns.push(Column::figures(see::lift_name(&line.slot), 9));
+            let width = opener_width(facts, &line.slot);
+            columns.push(Column::figures(see::lift_name(&line.slot), width));
         }
         columns.push(Column::words("", 8).growing());
         Self {

@@ -14,7 +14,7 @@ use crate::desk::theme::{self, size};
 use crate::desk::widget::grid::{self, Shown};
 
 /// The width of a flight's column of names.
-const FLIGHT_WIDTH: f32 = 218.0;
+const FLIGHT_WIDTH: f32 = 236.0;
 
 impl Flights {
     /// Shows the proposal, or the flights by hand.
@@ -145,10 +145,10 @@ fn one_flight<'a>(facts: &'a Facts, flight: &FlightPlan) -> Element<'a, Message>
         let name = facts
             .entry_by_number(*number)
             .map(crate::roster::Entry::name);
-        text(format!("{number}  {}", name.unwrap_or_default()))
+        let words = text(format!("{number}  {}", name.unwrap_or_default()))
             .size(size::BODY)
-            .wrapping(Wrapping::None)
-            .into()
+            .wrapping(Wrapping::None);
+        container(words).width(Fill).clip(true).into()
     });
     container(
         column![

@@ -34,6 +34,7 @@ pub fn fields(facts: &Facts) -> Vec<Field> {
         Column::Category,
     ]
     .into_iter()
+    .filter(|c| *c != Column::Category || facts.rules.categories != "none")
     .map(Field::Detail)
     .collect();
     list.extend([Field::Session, Field::Flight]);
@@ -187,6 +188,21 @@ pub fn opener_text(facts: &Facts, entry: &Entry, slot: &Slug) -> String {
     } else {
         format!("{load} {variant}")
     }
+}
+
+/// The width of an opener's column in characters: more where a variant may be
+/// named.
+pub fn opener_width(facts: &Facts, slot: &Slug) -> u16 {
+    let line = facts.slot(slot.as_str());
+    let longest = line
+        .into_iter()
+        .flat_map(|l| l.variants.iter().skip(1))
+        .map(|v| v.as_str().len() + 3)
+        .max();
+    longest
+        .and_then(|n| u16::try_from(n).ok())
+        .unwrap_or(0)
+        .clamp(9, 20)
 }
 
 /// Reads an opener's cell: `95`, `95 hang-power-clean`, `owed`, `-`, or

@@ -1,6 +1,6 @@
 //! The roster as a grid, with a row at the end for somebody new.
 
-use super::fields::{Field, fields, new_entry};
+use super::fields::{Field, fields, new_entry, opener_width};
 use crate::day::Facts;
 use crate::desk::see;
 use crate::desk::widget::grid::{Cell, Column as GridColumn, Enter, Grid, Mark, Sheet};
@@ -27,7 +27,7 @@ impl<'a> RosterSheet<'a> {
     /// The cells of the roster.
     pub fn new(facts: &'a Facts) -> Self {
         let fields = fields(facts);
-        let columns = fields.iter().map(column).collect();
+        let columns = fields.iter().map(|f| column(facts, f)).collect();
         Self {
             facts,
             entries: facts.entries_by_number().collect(),
@@ -127,7 +127,7 @@ impl<'a> RosterSheet<'a> {
     }
 }
 
-fn column(field: &Field) -> GridColumn {
+fn column(facts: &Facts, field: &Field) -> GridColumn {
     match field {
         Field::Detail(Column::Lot) => GridColumn::figures("Lot", 5),
         Field::Detail(Column::Given) => GridColumn::words("Given", 11),
@@ -140,7 +140,9 @@ fn column(field: &Field) -> GridColumn {
         Field::Detail(_) => GridColumn::words("", 4),
         Field::Session => GridColumn::words("Session", 7),
         Field::Flight => GridColumn::words("Flight", 6),
-        Field::Opener(slot) => GridColumn::figures(see::lift_name(slot), 9),
+        Field::Opener(slot) => {
+            GridColumn::figures(see::lift_name(slot), opener_width(facts, slot))
+        }
         Field::Roll => GridColumn::words("Roll", 9),
         Field::Remark => GridColumn::words("Owed", 12).growing(),
     }

@@ -48,6 +48,9 @@ pub fn fields(facts: &Facts) -> Vec<Field> {
         Field::Bodyweight,
         Field::Edge,
     ];
+    if facts.rules.categories == "none" {
+        list.retain(|f| *f != Field::Category);
+    }
     list.extend(facts.slots.iter().map(|l| Field::Opener(l.slot.clone())));
     list.push(Field::Clearance);
     list.extend(setup_names(facts).into_iter().map(Field::Setup));

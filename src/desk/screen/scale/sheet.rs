@@ -2,6 +2,7 @@
 
 use super::fields::{Field, fields};
 use crate::day::Facts;
+use crate::desk::screen::roster::fields::opener_width;
 use crate::desk::see;
 use crate::desk::widget::grid::{Cell, Column, Enter, Grid, Sheet};
 use crate::roster::{Entry, EntryKey};
@@ -53,7 +54,11 @@ impl<'a> ScaleSheet<'a> {
                 format!("No lot and no name begins with {text}.")
             };
         }
-        let name = &self.columns[column].title;
+        let name = match field {
+            Field::Bodyweight => format!("bodyweight in {}", self.facts.scale_unit),
+            Field::Opener(_) => format!("opener in {}", self.columns[column].title),
+            _ => self.columns[column].title.clone(),
+        };
         let Some(draft) = grid.draft(entry.key.0, column) else {
             return match field {
                 Field::Lot => {
@@ -72,23 +77,33 @@ impl<'a> ScaleSheet<'a> {
                     format!("{who}: {name}.")
                 }
                 _ => format!(
-                    "{name} of {who}. Enter goes along the row, Right to clearance and set-ups, \
-                     Home to the next lot."
+                    "{} of {who}. Enter goes along the row, Right to clearance and set-ups, \
+                     Home to the next lot.",
+                    capital(&name)
                 ),
             };
         };
         match field.command(self.facts, entry, &draft.text) {
             Err(sentence) => sentence,
-            Ok(None) => format!("{name} of {who} stays as it is."),
+            Ok(None) => format!("{} of {who} stays as it is.", capital(&name)),
             Ok(Some(_)) => {
                 let advice = field
                     .advice(self.facts, entry, &draft.text)
                     .unwrap_or_default();
                 let typed = draft.text.trim();
                 let said = if typed.is_empty() { "nothing" } else { typed };
-                format!("Enter records {said} as {name} of {who}. {advice}")
+                format!("Enter records {said} as the {name} of {who}. {advice}")
             }
         }
+    }
+}
+
+/// The same words with a capital at the beginning.
+fn capital(text: &str) -> String {
+    let mut chars = text.chars();
+    match chars.next() {
+        Some(first) => first.to_uppercase().chain(chars).collect(),
+        None => String::new(),
     }
 }
 
@@ -99,8 +114,13 @@ fn column(facts: &Facts, field: &Field) -> Column {
         Field::Sex => Column::words("Sex", 3),
         Field::Category => Column::words("Entered", 8),
         Field::Bodyweight => Column::figures(format!("Weight {}", facts.scale_unit), 9),
+        Field::Edge if super::edge::set_of(facts).is_none() => {
+            Column::words(format!("In {}", facts.scale_unit.other()), 9)
+        }
         Field::Edge => Column::words("By the scale", 16),
-        Field::Opener(slot) => Column::figures(see::lift_name(slot), 9),
+        Field::Opener(slot) => {
+            Column::figures(see::lift_name(slot), opener_width(facts, slot))
+        }
         Field::Clearance => Column::words("Cleared", 9),
         Field::Setup(name) => Column::words(name.clone(), 8),
         Field::Remark => Column::words("Owed", 15).growing(),

@@ -187,6 +187,7 @@ fn one_row<'a, M: Clone + 'a>(
                 refused.as_ref().filter(|_| c == last && column.grows)
             {
                 cell.text = format!("Refused: {sentence}");
+                cell.mark = Mark::Plain;
                 warn = true;
             }
             let shown = cell_text(&cell, in_hand, warn);
