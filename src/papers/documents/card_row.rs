@@ -118,7 +118,12 @@ fn attempt(facts: &Facts, entry: &Entry, slot: &Slug, n: u8, barred: bool) -> [C
             attempt_cell(facts, entry, slot, n),
             Cell::text(if good { "good" } else { "" }),
             Cell::text(if no { "no" } else { "" }),
-            Cell::text(fault_number(facts, slot, ruled)),
+            // On a good attempt one judge may have named a fault: no reason then.
+            Cell::text(if no {
+                fault_number(facts, slot, ruled)
+            } else {
+                String::new()
+            }),
         ];
     }
     if barred {

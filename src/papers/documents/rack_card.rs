@@ -13,8 +13,8 @@ use crate::papers::{Block, Field, Form, Frame, Head, TableStyle, pages};
 use crate::roster::{Entry, EntryKey, SlotLine};
 use crate::sheets::{Cell, Column, Group, Table};
 
-/// Heights of a row in points, the first that fits: 16, 14 and 12 mm.
-const ROWS: [f32; 3] = [46.0, 40.0, 34.0];
+/// Heights of a row in points, the first that fits: 16, 14, 12 and 10 mm.
+const ROWS: [f32; 4] = [46.0, 40.0, 34.0, 29.0];
 
 /// Most attempts on one sheet; more go on on another.
 const ACROSS: u8 = 4;
@@ -146,7 +146,7 @@ impl<'a> Card<'a> {
                 .map(|(count, height)| sheets_of(count, height))
                 .find(fits);
             // One athlete on a sheet always fits, unless a name fills it.
-            let sheets = found.unwrap_or_else(|| sheets_of(rows.len(), ROWS[2]));
+            let sheets = found.unwrap_or_else(|| sheets_of(rows.len(), ROWS[3]));
             for sheet in sheets {
                 if !blocks.is_empty() {
                     blocks.push(Block::PageBreak);
@@ -180,7 +180,7 @@ impl<'a> Card<'a> {
         };
         let mut blocks = vec![
             Block::heading(title),
-            Block::table(table, self.style(from, to).row_height(height)),
+            Block::table(table, self.style(from, to, height)),
         ];
         blocks.extend(self.foot());
         blocks
@@ -227,7 +227,7 @@ impl<'a> Card<'a> {
         row
     }
 
-    fn style(&self, from: u8, to: u8) -> TableStyle {
+    fn style(&self, from: u8, to: u8, height: f32) -> TableStyle {
         let tight = to - from + 1 >= ACROSS;
         let (load, mark, reason) = if tight {
             (42.0, 25.0, 36.0)
@@ -245,7 +245,9 @@ impl<'a> Card<'a> {
             widths.extend([(key("load"), load), (key("reason"), reason)]);
         }
         TableStyle::to_fill_in()
-            .size(13.0)
+            // A name and the line beneath it fit in the height.
+            .size((height * 0.36).min(13.0))
+            .row_height(height)
             .boxes(boxes)
             .widths(widths)
             .parted(parted)

@@ -1,14 +1,16 @@
 //! Results: places, attempts, bests and totals, by category and by division.
 
 use super::shared::{
-    capital, frame, hide, hide_empty, hide_where, of_slot, slot_name, title,
+    capital, frame_with_units, hide, hide_empty, hide_slot, hide_where, of_slot,
+    slot_name, title,
 };
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::lift::Slug;
 use crate::papers::{Block, TableStyle};
+use crate::roster::SlotLine;
 use crate::sheets::{
-    Audience, Cell, Table, lift_short, shows_bodyweight, standings_table,
+    Audience, Cell, Group, Table, lift_name, shows_bodyweight, standings_table,
 };
 use crate::standings::Basis;
 
@@ -24,16 +26,31 @@ const AT_A_TIME: usize = 2;
 /// The results: by category (or flight, or all), then by division where there
 /// are divisions.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let mut frame = frame(facts, order, &title("Results", order.audience));
-    let attempts: u8 = facts
-        .slots
-        .iter()
-        .map(|line| facts.widest(&line.slot))
-        .fold(0, u8::saturating_add);
-    frame.landscape = attempts > UPRIGHT;
+    let mut frame = frame_with_units(facts, order, &title("Results", order.audience));
     let mut blocks = Vec::new();
     let mut tables = Vec::new();
     let table = standings_table(facts, Basis::Category, order.audience);
+    let attempts: u8 = facts
+        .slots
+        .iter()
+        .filter(|line| tried(&table, line))
+        .map(|line| facts.widest(&line.slot))
+        .fold(0, u8::saturating_add);
+    frame.landscape = attempts > UPRIGHT;
+    if !table.is_empty() && attempts == 0 {
+        // Pages of empty boxes would say no more; the start list says who comes.
+        blocks.push(Block::paragraph("No attempt has been taken yet."));
+        tables.push(("results".to_owned(), table));
+        if facts.entries.values().any(|e| !e.divisions.is_empty()) {
+            let table = standings_table(facts, Basis::Division, order.audience);
+            tables.push(("results-by-division".to_owned(), table));
+        }
+        return Draft {
+            frame,
+            blocks,
+            tables,
+        };
+    }
     section(facts, order, &table, Basis::Category, &mut blocks);
     tables.push(("results".to_owned(), table));
     if facts.entries.values().any(|e| !e.divisions.is_empty()) {
@@ -57,67 +74,145 @@ fn section(
     basis: Basis,
     blocks: &mut Vec<Block>,
 ) {
+    let (slots, untried): (Vec<&SlotLine>, Vec<&SlotLine>) =
+        facts.slots.iter().partition(|line| tried(table, line));
     let mut shown = shown(facts, table, basis);
     if order.audience == Audience::Posted {
         hide(&mut shown, "sex");
     }
-    let style = style(facts, order);
-    let columns: usize = facts
-        .slots
+    untried.iter().for_each(|line| hide_slot(&mut shown, line));
+    if !untried.is_empty() {
+        hide_empty(&mut shown, &["total", "place"]);
+    }
+    let mut remarks: Vec<String> = one_remark(&mut shown).into_iter().collect();
+    remarks.extend(
+        untried
+            .iter()
+            .map(|line| format!("{}: no attempt yet.", slot_name(line))),
+    );
+    let style = style(&slots, &shown, order);
+    let mut words = legend(facts, order);
+    for remark in remarks {
+        words.push(' ');
+        words.push_str(&remark);
+    }
+    let columns: usize = slots
         .iter()
         .map(|l| usize::from(facts.widest(&l.slot)) + 2)
         .sum();
     if columns <= BESIDE {
         blocks.push(Block::table(shown, style));
-        blocks.push(Block::small(legend(facts, order)));
+        blocks.push(Block::small(words));
         return;
     }
     // All attempts side by side would be too small to read: bests and total
     // first, then the attempts of a few slots at a time.
     let is_attempt = |key: &str| {
-        let of = facts.slots.iter().find_map(|line| of_slot(key, line));
+        let of = slots.iter().find_map(|line| of_slot(key, line));
         of.is_some_and(|what| what.parse::<u8>().is_ok())
     };
     let mut bests = shown.clone();
     hide_where(&mut bests, is_attempt);
     blocks.push(Block::table(bests, style.clone()));
-    blocks.push(Block::small(legend(facts, order)));
-    for part in facts.slots.chunks(AT_A_TIME) {
+    blocks.push(Block::small(words.clone()));
+    for part in slots.chunks(AT_A_TIME) {
         let mut own = shown.clone();
         hide_where(&mut own, |key| {
             let of_part = part.iter().any(|line| of_slot(key, line).is_some());
             !of_part && !["lot", "name"].contains(&key)
         });
-        let names: Vec<String> = part.iter().map(slot_name).collect();
+        let names: Vec<String> = part.iter().map(|line| slot_name(line)).collect();
         blocks.push(Block::PageBreak);
         blocks.push(Block::heading(format!("Attempts: {}", names.join(", "))));
         blocks.push(Block::table(own, style.clone()));
-        blocks.push(Block::small(legend(facts, order)));
+        blocks.push(Block::small(words.clone()));
     }
 }
 
-/// The table as it stands on the paper: short names of lifts, no column that
-/// says nothing, groups named in words.
-fn shown(facts: &Facts, table: &Table, basis: Basis) -> Table {
-    let mut shown = table.clone();
-    let lifts: Vec<String> = facts
+/// Whether anybody has taken an attempt in the slot.
+fn tried(table: &Table, line: &SlotLine) -> bool {
+    let attempt = |key: &str| of_slot(key, line).is_some_and(|n| n.parse::<u8>().is_ok());
+    let columns = table.columns.iter().enumerate();
+    let columns: Vec<usize> = columns
+        .filter(|(_, column)| attempt(&column.key))
+        .map(|(index, _)| index)
+        .collect();
+    let rows = || table.groups.iter().flat_map(|g| &g.rows);
+    rows().any(|row| {
+        let cell = |at: &usize| row.get(*at).is_some_and(|c| !c.shown().is_empty());
+        columns.iter().any(cell)
+    })
+}
+
+/// Takes a remark that all groups share from their headings: once is enough.
+fn one_remark(table: &mut Table) -> Option<String> {
+    let labelled = || table.groups.iter().filter(|g| !g.remark.is_empty());
+    let remark = labelled().next()?.remark.clone();
+    if labelled().any(|group| group.remark != remark) {
+        return None;
+    }
+    table.groups.iter_mut().for_each(|g| g.remark.clear());
+    Some(format!("{remark}."))
+}
+
+/// Parts groups by the lifts of the slots that allow several, since different
+/// lifts are placed apart, and names the lifts in the headings instead of in a
+/// column.
+///
+/// Somebody who isn't entered in such a slot stands with its first lift.
+fn part_by_lift(facts: &Facts, table: &mut Table) {
+    let at_place = table.columns.iter().position(|c| c.key == "place");
+    let mut rows = table.groups.iter().flat_map(|g| &g.rows);
+    let filled = |row: &Vec<Cell>| {
+        let cell = at_place.and_then(|at| row.get(at));
+        cell.is_some_and(|c| *c != Cell::Blank)
+    };
+    let placed = rows.any(filled);
+    let choices: Vec<(usize, &SlotLine)> = facts
         .slots
         .iter()
-        .map(|l| format!("{} lift", l.slot))
+        .filter(|line| line.variants.len() > 1 && (placed || tried(table, line)))
+        .filter_map(|line| {
+            let key = format!("{} lift", line.slot);
+            let at = table.columns.iter().position(|c| c.key == key)?;
+            Some((at, line))
+        })
         .collect();
-    for (index, column) in shown.columns.iter().enumerate() {
-        if !lifts.contains(&column.key) {
-            continue;
-        }
-        for row in shown.groups.iter_mut().flat_map(|g| &mut g.rows) {
-            if let Some(cell) = row.get_mut(index)
-                && let Cell::Text(slug) = cell
-                && let Ok(slug) = Slug::new(slug.clone())
-            {
-                *cell = Cell::text(lift_short(&slug));
-            }
+    if choices.is_empty() {
+        return;
+    }
+    let lifts = |row: &[Cell]| -> Vec<String> {
+        let lift = |(at, line): &(usize, &SlotLine)| match row.get(*at) {
+            Some(Cell::Text(slug)) => Slug::new(slug.clone()).ok(),
+            _ => line.variants.first().cloned(),
+        };
+        let lifts = choices.iter().filter_map(lift);
+        lifts.map(|slug| lift_name(&slug)).collect()
+    };
+    let mut parted = Vec::new();
+    for group in std::mem::take(&mut table.groups) {
+        for rows in group.rows.chunk_by(|a, b| lifts(a) == lifts(b)) {
+            let names = rows.first().map(|row| lifts(row)).unwrap_or_default();
+            let mut words = vec![group.label.clone()];
+            words.extend(names);
+            words.retain(|w| !w.is_empty());
+            parted.push(Group {
+                label: capital(&words.join(", ")),
+                remark: group.remark.clone(),
+                rows: rows.to_vec(),
+            });
         }
     }
+    table.groups = parted;
+    for (_, line) in choices {
+        hide(table, &format!("{} lift", line.slot));
+    }
+}
+
+/// The table as it stands on the paper: parted by lifts, no column that says
+/// nothing, groups named in words.
+fn shown(facts: &Facts, table: &Table, basis: Basis) -> Table {
+    let mut shown = table.clone();
     let mut spare = vec!["name", "sex", "grade", "category", "division", "team"];
     spare.push("bodyweight");
     let places: Vec<String> = facts
@@ -155,23 +250,29 @@ fn shown(facts: &Facts, table: &Table, basis: Basis) -> Table {
             group.remark.clear();
         }
     }
+    for column in &mut shown.columns {
+        if column.key == "bodyweight" && !column.label.is_empty() {
+            column.label.push_str(&format!(" {}", facts.scale_unit));
+        }
+    }
+    part_by_lift(facts, &mut shown);
     shown
 }
 
-fn style(facts: &Facts, order: &Order) -> TableStyle {
+fn style(slots: &[&SlotLine], shown: &Table, order: &Order) -> TableStyle {
     let mut bold = vec!["place".to_owned(), "name".to_owned(), "total".to_owned()];
-    bold.extend(facts.slots.iter().map(|l| format!("{} best", l.slot)));
+    bold.extend(slots.iter().map(|l| format!("{} best", l.slot)));
     let style = match order.audience {
         Audience::Posted => TableStyle::posted(),
         Audience::Private => TableStyle::working().size(11.5).row_height(18.0),
     };
-    let parted: Vec<String> = facts
-        .slots
+    let first = |line: &&SlotLine| {
+        let mut columns = shown.columns.iter().filter(|c| !c.label.is_empty());
+        columns.find(|c| of_slot(&c.key, line).is_some())
+    };
+    let parted: Vec<String> = slots
         .iter()
-        .map(|line| {
-            let first = if line.variants.len() > 1 { "lift" } else { "1" };
-            format!("{} {first}", line.slot)
-        })
+        .filter_map(|line| Some(first(line)?.key.clone()))
         .chain(["total".to_owned()])
         .collect();
     style

@@ -23,6 +23,16 @@ pub(super) fn frame(facts: &Facts, order: &Order, title: &str) -> Frame {
         )
 }
 
+/// The frame of a paper for a notice board or an archive: the unit of the loads
+/// stands at the head of every page, since pages are hung side by side.
+pub(super) fn frame_with_units(facts: &Facts, order: &Order, title: &str) -> Frame {
+    let mut words = format!("Loads in {}", facts.bar_unit);
+    if !facts.venue.is_empty() {
+        words.push_str(&format!(" · {}", facts.venue));
+    }
+    frame(facts, order, title).venue(words)
+}
+
 /// The athletes who lift together, or who have no flight yet.
 pub(super) struct Squad<'a> {
     pub session: &'a str,
@@ -80,12 +90,12 @@ pub(super) fn squad_label(facts: &Facts, squad: &Squad<'_>) -> String {
         words.push(format!("Session {}", squad.session));
     }
     if squad.flight.is_empty() {
-        words.push("No flight yet".to_owned());
+        words.push("no flight yet".to_owned());
     } else {
-        words.push(format!("Flight {}", squad.flight));
+        words.push(format!("flight {}", squad.flight));
     }
     words.extend(squad.platform.map(|p| facts.platform_label(p)));
-    words.join(", ")
+    capital(&words.join(", "))
 }
 
 /// A slot's name for a heading: the lift's, or the slot's own where it allows

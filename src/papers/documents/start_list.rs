@@ -2,7 +2,9 @@
 
 use std::cmp::Ordering;
 
-use super::shared::{capital, frame, hide, hide_empty, place_order, title};
+use super::shared::{
+    capital, frame_with_units, hide, hide_empty, place_order, squads, title,
+};
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, TableStyle};
@@ -27,6 +29,15 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
             }
         }
     }
+    if squads(facts).iter().all(|s| s.flight.is_empty()) && facts.sessions.len() < 2 {
+        // Nobody waits for a flight on a day without flights.
+        shown.groups.iter_mut().for_each(|g| g.label.clear());
+    }
+    for cell in shown.groups.iter_mut().flat_map(|g| &mut g.rows).flatten() {
+        if *cell == Cell::text("-") {
+            *cell = Cell::text("–");
+        }
+    }
     if order.audience == Audience::Posted {
         hide(&mut shown, "sex");
     }
@@ -47,7 +58,7 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
         words.push_str(&format!(" Bodyweight in {}.", facts.scale_unit));
     }
     Draft {
-        frame: frame(facts, order, &title("Start list", order.audience)),
+        frame: frame_with_units(facts, order, &title("Start list", order.audience)),
         blocks: vec![Block::table(shown, style), Block::small(words)],
         tables: vec![("start-list".to_owned(), table)],
     }

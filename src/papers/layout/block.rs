@@ -186,7 +186,7 @@ impl Cards {
 pub(super) fn pieces(blocks: &[Block], width: f32, height: f32) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = Vec::new();
     let (mut space, mut fresh) = (0.0, false);
-    for block in blocks {
+    for (index, block) in blocks.iter().enumerate() {
         let mut more = match block {
             Block::Space(points) => {
                 space += points.max(0.0);
@@ -205,6 +205,14 @@ pub(super) fn pieces(blocks: &[Block], width: f32, height: f32) -> Vec<Piece> {
             Block::KeepTogether(blocks) => together(blocks, width, height),
             Block::Cards(cards) => cards::pieces(cards, width, height),
         };
+        let remark = matches!(
+            blocks.get(index + 1),
+            Some(Block::Paragraph { small: true, .. })
+        );
+        if remark && let (Block::Table(..), Some(last)) = (block, more.last_mut()) {
+            // No page has the remark on a table and none of its rows.
+            last.keep = true;
+        }
         if let Some(first) = more.first_mut() {
             first.gap += space;
             first.fresh |= fresh;

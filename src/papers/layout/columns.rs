@@ -31,6 +31,10 @@ const LONG: f32 = 15.0;
 /// What a column of texts is narrowed to at the least, in ems.
 const NARROW: f32 = 6.0;
 
+/// The smallest type, in points, to which a table is set so that no word need be
+/// broken.
+const LEGIBLE: f32 = 7.5;
+
 /// The smallest type that is tried when numbers don't fit.
 const TINY: f32 = 5.0;
 
@@ -62,6 +66,8 @@ pub(super) struct Measured<'a> {
     cells: f32,
     /// Widest number.
     numbers: f32,
+    /// Widest word, or part of one up to a hyphen.
+    word: f32,
     /// The heading on at most two lines.
     heading: f32,
 }
@@ -104,15 +110,21 @@ pub(super) fn measure<'a>(
         .map(|(index, column)| {
             let face = Face::of(style.bold.contains(&column.key));
             let (mut whole, mut fraction, mut words) = (0.0_f32, 0.0_f32, 0.0_f32);
+            let mut word = 0.0_f32;
             for cell in groups.iter().flatten().filter_map(|row| row.get(index)) {
-                for text in parts(column, &cell.text) {
+                for (line, text) in parts(column, &cell.text).into_iter().enumerate() {
+                    let size = part_size(1.0, column, line);
+                    let pieces = text.split(' ').flat_map(|w| w.split_inclusive('-'));
+                    word = pieces
+                        .map(|w| fonts::width(w, size, face))
+                        .fold(word, f32::max);
                     match fraction_start(text).filter(|_| column.align == Align::Right) {
                         Some(at) => {
                             let (left, right) = text.split_at(at);
                             whole = whole.max(fonts::width(left, 1.0, face));
                             fraction = fraction.max(fonts::width(right, 1.0, face));
                         }
-                        None => words = words.max(fonts::width(text, 1.0, face)),
+                        None => words = words.max(fonts::width(text, size, face)),
                     }
                 }
             }
@@ -142,6 +154,7 @@ pub(super) fn measure<'a>(
                 cells: words.max(whole + fraction),
                 heading: heading_width(&clean(&column.label)),
                 numbers: whole + fraction,
+                word,
             }
         })
         .collect();
@@ -179,6 +192,16 @@ pub(super) fn parts<'a>(column: &Column, text: &'a str) -> Vec<&'a str> {
         text.splitn(2, ' ').collect()
     } else {
         vec![text]
+    }
+}
+
+/// The type size of a line of a cell: the word of an attempt's ruling stands
+/// small under its load.
+pub(super) fn part_size(size: f32, column: &Column, line: usize) -> f32 {
+    if column.attempt && line > 0 {
+        size * SMALL
+    } else {
+        size
     }
 }
 
@@ -237,7 +260,13 @@ impl Measured<'_> {
         let wanted = self.wanted(size, style);
         if self.flexible() {
             let heading = self.heading * heading_size(size) + 2.0 * PAD * size;
-            wanted.min(heading.max(NARROW * size))
+            // Words stay whole as long as the type can be read without effort.
+            let word = if size > LEGIBLE {
+                self.word.min(LONG) * size + 2.0 * PAD * size
+            } else {
+                0.0
+            };
+            wanted.min(heading.max(NARROW * size).max(word) + self.gap)
         } else {
             wanted
         }

@@ -9,7 +9,7 @@ const MARGIN: f32 = 34.02;
 
 /// From the foot of the body to the lower margin.
 const FOOT: f32 = 22.0;
-const FOOT_SIZE: f32 = 8.5;
+const FOOT_SIZE: f32 = 10.0;
 
 const TITLE_SIZE: f32 = 24.0;
 const DAY_SIZE: f32 = 11.0;
@@ -238,7 +238,7 @@ impl Frame {
         let third = (right - left) / 3.0 - 6.0;
         let (bold, plain) = (Type::bold(FOOT_SIZE), Type::grey(FOOT_SIZE));
         if self.head != Head::None {
-            items.push(Item::rule(left, right, y - 11.0, Pen::Hair));
+            items.push(Item::rule(left, right, y - 12.5, Pen::Hair));
         }
         if !self.audience.is_empty() {
             items.push(bold.at(left, y, bold.shorten(&self.audience, third)));

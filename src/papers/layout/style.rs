@@ -36,7 +36,7 @@ pub struct TableStyle {
 impl TableStyle {
     /// For a notice board: 14 points where that fits, ample rows.
     pub fn posted() -> Self {
-        Self::with(14.0, 8.5, 22.0)
+        Self::with(14.0, 9.5, 22.0)
     }
 
     /// For a desk: 10 points, close rows.
@@ -46,7 +46,7 @@ impl TableStyle {
 
     /// For a pencil: 11 points, rows of 28 points.
     pub fn to_fill_in() -> Self {
-        Self::with(11.0, 8.0, 28.0)
+        Self::with(11.0, 8.5, 28.0)
     }
 
     fn with(size: f32, smallest: f32, row_height: f32) -> Self {

@@ -266,6 +266,10 @@ impl Setter<'_> {
             let mut y = (height + top - block + size * CAP_HEIGHT) / 2.0;
             let count = stack.lines.len();
             for (index, line) in stack.lines.into_iter().enumerate() {
+                let set = Type {
+                    size: columns::part_size(size, column.column, index),
+                    ..set
+                };
                 let item = self.cell(column, set, *place, y, line);
                 // Of a load and its ruling's word only the load is struck.
                 let struck = stack.struck && (index == 0 || !column.column.attempt);
@@ -323,7 +327,11 @@ impl Setter<'_> {
         } else {
             columns::parts(column.column, &cell.text)
                 .into_iter()
-                .map(|part| text::shorten(part, size, face, room))
+                .enumerate()
+                .map(|(line, part)| {
+                    let size = columns::part_size(size, column.column, line);
+                    text::shorten(part, size, face, room)
+                })
                 .collect()
         }
     }
