@@ -254,7 +254,7 @@ fn a_card_is_typed_in_one_burst() {
     assert!(screen.has_drafts());
     look(&screen, &day, "cards-typed");
     let _ = screen.show(&day, SMALL, &|simulator| {
-        assert!(text(simulator, "Platform 1, flight A: clean"));
+        assert!(text(simulator, "Rack card: Platform 1, flight A, clean"));
     });
 }
 

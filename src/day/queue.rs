@@ -75,15 +75,19 @@ pub(super) fn queued(facts: &Facts, entry: &Entry, slot: &Slug) -> Option<Queued
         .platforms
         .iter()
         .filter_map(|p| p.call.as_ref())
-        .any(|c| c.is(entry.key, slot, attempt));
+        .find(|c| c.is(entry.key, slot, attempt));
+    let load = match called {
+        Some(call) => Some(call.load.clone()),
+        None => standing_request(facts, entry, slot, attempt).map(|s| s.load),
+    };
     Some(Queued {
         entry: entry.key,
         number: entry.number,
         slot: slot.clone(),
         lift: entry.variant(slot)?.clone(),
         attempt,
-        load: standing_request(facts, entry, slot, attempt).map(|s| s.load),
-        called,
+        load,
+        called: called.is_some(),
         rests_until: before
             .filter(|_| facts.rules.rest > 0)
             .map(|r| r.at.plus_ms(i64::from(facts.rules.rest) * 1000)),

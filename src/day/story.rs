@@ -277,7 +277,7 @@ impl Day {
     fn fold_anew(&mut self) {
         self.settle();
         self.facts = Facts::empty();
-        self.replay(fold);
+        self.replay();
     }
 
     /// An act stands unless a later act that stands annuls it, so the newest
@@ -310,13 +310,14 @@ impl Day {
         corrections
     }
 
-    fn replay(&mut self, mut step: impl FnMut(&mut Facts, &Recorded, &Event)) {
+    fn replay(&mut self) {
         let corrections = self.corrections();
         for (r, on) in self.journal.iter().zip(&self.on) {
-            if *on {
-                let event = corrections.get(&r.seq).unwrap_or(&r.event);
-                step(&mut self.facts, r, event);
+            if !*on || !gives_its_clock_back(&self.journal, &self.facts, r) {
+                continue;
             }
+            let event = corrections.get(&r.seq).unwrap_or(&r.event);
+            fold(&mut self.facts, r, event);
         }
     }
 
@@ -335,6 +336,36 @@ impl Day {
             }
         }
         hanging
+    }
+}
+
+/// Whether an undo that gives a clock back finds the call that it is for.
+///
+/// Undone further back, the call may be gone and an earlier one have come
+/// back, which has a clock of its own. Everything else is always folded.
+fn gives_its_clock_back(journal: &[Recorded], facts: &Facts, undo: &Recorded) -> bool {
+    let Event::Undone {
+        act,
+        clock: Some(_),
+    } = undo.event
+    else {
+        return true;
+    };
+    let call = undo
+        .platform
+        .and_then(|n| facts.platform(n))
+        .and_then(|p| p.call.as_ref());
+    let from = journal.partition_point(|r| r.seq < act);
+    let ruled = journal[from..]
+        .iter()
+        .take_while(|r| r.act == act)
+        .find_map(|r| match &r.event {
+            Event::Ruled(fact) => Some(fact),
+            _ => None,
+        });
+    match (call, ruled) {
+        (Some(call), Some(fact)) => call.is(fact.entry, &fact.slot, fact.attempt),
+        _ => false,
     }
 }
 

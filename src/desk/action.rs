@@ -203,7 +203,7 @@ pub const ACTIONS: &[Row] = &[
     ),
     row(
         Action::Import,
-        "A roster's file",
+        "Import a roster's file",
         Chord::Ctrl('i'),
         Place::On(ScreenId::Roster),
     ),
@@ -221,7 +221,7 @@ pub const ACTIONS: &[Row] = &[
     ),
     row(
         Action::WritePapers,
-        "Write the papers",
+        "Write all papers",
         Chord::Ctrl('s'),
         Place::On(ScreenId::Papers),
     ),
@@ -266,7 +266,7 @@ pub const ACTIONS: &[Row] = &[
         label: "Close the program",
         key: None,
         place: Place::Everywhere,
-        no_key: "closing the window does it, and no slip of a finger should",
+        no_key: "close its window",
     },
 ];
 

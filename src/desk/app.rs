@@ -97,7 +97,7 @@ impl Desk {
         let first = First::new(effects.remembered(), effects.documents(), today);
         let mut desk = Self {
             windows: Windows::default(),
-            screen: effects.is_open().then_some(ScreenId::Table),
+            screen: effects.is_open().then(|| opening(effects.facts())),
             platform: 1,
             help: false,
             dark: false,
@@ -221,29 +221,29 @@ impl Desk {
             Message::First(message) => self.at_first(message),
             Message::Day(message) => {
                 let out = self.day.update(message, self.effects.facts());
-                let task = self.out(out);
+                let task = self.out(ScreenId::Day, out);
                 Task::batch([task, self.day.focus()])
             }
             Message::Table(message) => self.at_table(message),
             Message::Roster(message) => {
                 let (task, out) = self.roster.update(message, self.effects.facts());
                 let import = self.import();
-                let out = self.out(out);
+                let out = self.out(ScreenId::Roster, out);
                 Task::batch([task.map(Message::Roster), import, out])
             }
             Message::Scale(message) => {
                 let (task, out) = self.scale.update(message, self.effects.facts());
-                let out = self.out(out);
+                let out = self.out(ScreenId::Scale, out);
                 Task::batch([task.map(Message::Scale), out])
             }
             Message::Flights(message) => {
                 let (task, out) = self.flights.update(message, self.effects.facts());
-                let out = self.out(out);
+                let out = self.out(ScreenId::Flights, out);
                 Task::batch([task.map(Message::Flights), out])
             }
             Message::Cards(message) => {
                 let (task, out) = self.cards.update(message, self.effects.facts());
-                let out = self.out(out);
+                let out = self.out(ScreenId::Cards, out);
                 Task::batch([task.map(Message::Cards), out])
             }
             Message::Standings(message) => {
@@ -263,7 +263,7 @@ impl Desk {
             Message::Journal(message) => {
                 let context = self.effects.context();
                 let out = self.journal.update(message, self.effects.day(), &context);
-                self.out(out)
+                self.out(ScreenId::Journal, out)
             }
         }
     }
@@ -308,12 +308,8 @@ impl Desk {
         self.standings = Standings::new();
         self.journal = Journal::new();
         self.platform = self.first_platform();
-        let fresh = self.facts().entries.is_empty();
-        self.show(if fresh {
-            ScreenId::Day
-        } else {
-            ScreenId::Table
-        })
+        let screen = opening(self.facts());
+        self.show(screen)
     }
 
     /// The first platform on which something runs or has a flight.
@@ -337,7 +333,7 @@ impl Desk {
             .table
             .update(message, self.effects.day(), self.platform, now);
         match ask {
-            Some(table::Ask::Out(out)) => self.out(Some(out)),
+            Some(table::Ask::Out(out)) => self.out(ScreenId::Table, Some(out)),
             Some(table::Ask::Act(action)) => {
                 let task = self.act(action, self.windows.main());
                 Task::batch([task, Table::focus()])
@@ -347,8 +343,9 @@ impl Desk {
         }
     }
 
-    /// Does what a screen asks.
-    pub(super) fn out(&mut self, out: Option<Out>) -> Task<Message> {
+    /// Does what a screen asks; the answer goes to that screen, also where
+    /// another is shown by now.
+    pub(super) fn out(&mut self, asked: ScreenId, out: Option<Out>) -> Task<Message> {
         match out {
             None => Task::none(),
             Some(Out::Go(screen)) => self.show(screen),
@@ -358,48 +355,40 @@ impl Desk {
             }
             Some(Out::Submit(command)) => {
                 let answer = self.effects.submit(&command);
-                self.answered(answer)
+                self.answered(asked, answer)
             }
         }
     }
 
     /// Hands the answer to the screen that asked.
-    fn answered(&mut self, answer: Result<(), String>) -> Task<Message> {
+    fn answered(&mut self, asked: ScreenId, answer: Result<(), String>) -> Task<Message> {
         if answer.is_ok() {
             self.said = None;
+        } else if self.screen != Some(asked) {
+            // Nobody sees the screen that asked, so it is said here as well.
+            self.say(answer.clone().map(|()| String::new()));
         }
         let facts = self.effects.facts();
-        match self.screen {
-            Some(ScreenId::Table) => {
+        match asked {
+            ScreenId::Table => {
                 self.table.answered(answer);
                 Table::focus()
             }
-            Some(ScreenId::Day) => {
+            ScreenId::Day => {
                 self.day.answered(answer, facts);
                 Task::none()
             }
-            Some(ScreenId::Cards) => {
-                self.cards.answered(answer, facts).map(Message::Cards)
-            }
-            Some(ScreenId::Roster) => {
-                self.roster.answered(answer, facts).map(Message::Roster)
-            }
-            Some(ScreenId::Scale) => {
-                self.scale.answered(answer, facts).map(Message::Scale)
-            }
-            Some(ScreenId::Flights) => {
+            ScreenId::Cards => self.cards.answered(answer, facts).map(Message::Cards),
+            ScreenId::Roster => self.roster.answered(answer, facts).map(Message::Roster),
+            ScreenId::Scale => self.scale.answered(answer, facts).map(Message::Scale),
+            ScreenId::Flights => {
                 self.flights.answered(answer, facts).map(Message::Flights)
             }
-            Some(ScreenId::Journal) => {
+            ScreenId::Journal => {
                 self.journal.answered(answer);
                 Task::none()
             }
-            None | Some(ScreenId::Standings | ScreenId::Papers) => {
-                if let Err(sentence) = answer {
-                    self.say(Err(sentence));
-                }
-                Task::none()
-            }
+            ScreenId::Standings | ScreenId::Papers => Task::none(),
         }
     }
 
@@ -455,6 +444,15 @@ impl Desk {
             Some(ScreenId::Journal) => self.journal.focus(),
             Some(ScreenId::Standings) => Task::none(),
         }
+    }
+}
+
+/// The screen that a day opens with: where nobody is entered, its settings.
+fn opening(facts: &Facts) -> ScreenId {
+    if facts.entries.is_empty() {
+        ScreenId::Day
+    } else {
+        ScreenId::Table
     }
 }
 

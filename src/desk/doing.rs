@@ -49,7 +49,7 @@ impl Desk {
                 if self.windows.has_board() {
                     self.say(Ok(
                         "The hall board is open: move it to the projector; F11 there makes it \
-                         full-screen, F12 closes it."
+                         full-screen, Esc there leaves that, F12 closes it."
                             .to_owned(),
                     ));
                 }
@@ -73,7 +73,10 @@ impl Desk {
                 self.screen = None;
                 self.focus()
             }
-            Action::Escape => self.escape(),
+            Action::Escape => match window.filter(|id| self.windows.is_board(*id)) {
+                Some(board) => self.windows.leave_full(board),
+                None => self.escape(),
+            },
             Action::Import => {
                 let message = roster::Message::FileInHand;
                 self.dispatch(Message::Roster(message))
@@ -95,6 +98,7 @@ impl Desk {
                 Task::none()
             }
             Action::WritePapers => {
+                self.papers.ask_all();
                 let order = self.papers.order(self.effects.now());
                 let said = self.effects.write_papers(&order);
                 self.say(said);
@@ -103,7 +107,7 @@ impl Desk {
             Action::Annul => {
                 let context = self.effects.context();
                 let out = self.journal.annul(self.effects.day(), &context);
-                self.out(out)
+                self.out(ScreenId::Journal, out)
             }
             Action::Quit => {
                 self.effects.close();

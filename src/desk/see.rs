@@ -164,6 +164,20 @@ pub fn lift_name(slug: &Slug) -> String {
         .map_or_else(|| slug.as_str().replace('-', " "), |l| l.name.clone())
 }
 
+/// A text with a capital first letter.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string());
+    first.unwrap_or_default() + letters.as_str()
+}
+
+/// A fault in the table's words.
+pub fn fault_words(code: &str) -> String {
+    catalogue()
+        .fault(code)
+        .map_or_else(|| code.replace('-', " "), |f| f.text.clone())
+}
+
 /// A name as the day's posting policy shows it.
 pub fn posted_name(facts: &Facts, entry: &Entry) -> String {
     match facts.rules.posting.name {

@@ -137,9 +137,10 @@ pub fn event(day: &Day, event: &Event) -> String {
             load: asked,
             ..
         } => format!(
-            "{} asks for {}, {slot} attempt {attempt}",
+            "{} asks for {}, {} attempt {attempt}",
             lot(entry),
-            load(asked)
+            load(asked),
+            see::lift_name(slot)
         ),
         Event::Called {
             entry,
@@ -148,8 +149,9 @@ pub fn event(day: &Day, event: &Event) -> String {
             load: announced,
             ..
         } => format!(
-            "call of {}, {slot} attempt {attempt} at {}",
+            "call of {}, {} attempt {attempt} at {}",
             lot(entry),
+            see::lift_name(slot),
             load(announced)
         ),
         Event::CallWithdrawn { entry, .. } => {
@@ -163,7 +165,7 @@ pub fn event(day: &Day, event: &Event) -> String {
         Event::Ruled(fact) => format!(
             "{}, {} attempt {}{}: {}",
             lot(&fact.entry),
-            fact.slot,
+            see::lift_name(&fact.slot),
             fact.attempt,
             fact.credited
                 .as_ref()
@@ -172,7 +174,8 @@ pub fn event(day: &Day, event: &Event) -> String {
             ruled_words(fact)
         ),
         Event::ExtraGranted { entry, slot, .. } => {
-            format!("one more attempt for {} in {slot}", lot(entry))
+            let lift = see::lift_name(slot);
+            format!("one more attempt for {} in {lift}", lot(entry))
         }
         Event::LoadFound {
             entry,
@@ -182,9 +185,10 @@ pub fn event(day: &Day, event: &Event) -> String {
             granted,
             ..
         } => format!(
-            "{} was on the bar for {}, {slot} attempt {attempt}: {}",
+            "{} was on the bar for {}, {} attempt {attempt}: {}",
             load(loaded),
             lot(entry),
+            see::lift_name(slot),
             match granted {
                 Granted::Keep => "kept",
                 Granted::Repeat | Granted::Again => "taken again",
@@ -198,12 +202,13 @@ pub fn event(day: &Day, event: &Event) -> String {
             authority,
             ..
         } => format!(
-            "{} for {}, {slot} attempt {attempt}: {ruling}",
+            "{} for {}, {} attempt {attempt}: {ruling}",
             match authority {
                 Authority::Overrule => "overruled",
                 Authority::Challenge => "challenge upheld",
             },
-            lot(entry)
+            lot(entry),
+            see::lift_name(slot)
         ),
         Event::Corrected { event: new, .. } => {
             format!("corrected to: {}", self::event(day, new))
@@ -233,7 +238,11 @@ fn ruled_words(fact: &crate::day::RuledFact) -> String {
         crate::day::Ruling::No => "no lift".to_owned(),
         other => other.to_string(),
     };
-    let mut faults: Vec<&str> = fact.faults.iter().map(|f| f.code.as_str()).collect();
+    let mut faults: Vec<String> = fact
+        .faults
+        .iter()
+        .map(|f| see::fault_words(&f.code))
+        .collect();
     faults.dedup();
     if faults.is_empty() {
         ruling
@@ -355,13 +364,13 @@ fn results(facts: &Facts) -> BTreeMap<String, String> {
             for (slot, result) in facts.slots.iter().zip(&line.slots) {
                 if let Some((_, mass)) = result.best {
                     let _ = map.insert(
-                        format!("lot {number} best in {}", slot.slot),
+                        format!("lot {number} best in {}", see::lift_name(&slot.slot)),
                         mass.show_with_unit(facts.bar_unit),
                     );
                 }
                 if let Some(place) = result.place {
                     let _ = map.insert(
-                        format!("lot {number} place in {}", slot.slot),
+                        format!("lot {number} place in {}", see::lift_name(&slot.slot)),
                         place.to_string(),
                     );
                 }

@@ -134,7 +134,7 @@ impl Desk {
             let words = match row.no_key {
                 "" if place.is_empty() => row.label.to_owned(),
                 "" => format!("{}, {place}", row.label),
-                why => format!("{}: no key, {why}", row.label),
+                why => format!("{}: {why}", row.label),
             };
             keys = keys.push(pair(key.unwrap_or_default(), words, 84.0));
         }
@@ -148,6 +148,11 @@ impl Desk {
             typed =
                 typed.push(pair((*shorthand).to_owned(), (*meaning).to_owned(), 190.0));
         }
+        typed = typed.push(space().height(8));
+        typed = typed.push(text("Grids").size(size::LARGE).font(font::BOLD));
+        for (key, meaning) in GRID_KEYS {
+            typed = typed.push(pair((*key).to_owned(), (*meaning).to_owned(), 190.0));
+        }
         let sheet = row![
             keys.width(iced::FillPortion(1)),
             typed.width(iced::FillPortion(1)),
@@ -156,6 +161,21 @@ impl Desk {
         scrollable(container(sheet).padding([10, 24])).into()
     }
 }
+
+/// The keys of roster, scale, flights by hand and rack cards, which the grid
+/// itself reads.
+const GRID_KEYS: &[(&str, &str)] = &[
+    ("Tab, arrows", "to the next cell; leaving a row records it"),
+    ("Enter", "records, and goes on"),
+    ("Home, then a lot", "goes to that athlete"),
+    ("Ctrl+End", "on the roster: the row for somebody new"),
+    ("PageDown, PageUp", "on rack cards: other flights"),
+    ("Ctrl+PageDown", "on rack cards: the next lift"),
+    (
+        "145 g, 145 n, p",
+        "on rack cards: good, no lift, pass; n and a reason",
+    ),
+];
 
 fn pair<'a>(left: String, right: String, width: f32) -> Element<'a, Message> {
     row![

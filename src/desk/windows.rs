@@ -63,6 +63,20 @@ impl Windows {
         task.map(opened)
     }
 
+    /// Leaves full screen of a window; nothing where it isn't full.
+    pub fn leave_full<M: Send + 'static>(&mut self, id: window::Id) -> Task<M> {
+        let full = if self.is_board(id) {
+            self.board_full
+        } else {
+            self.main_full
+        };
+        if full {
+            self.turn_full(id)
+        } else {
+            Task::none()
+        }
+    }
+
     /// Full screen of a window, and back.
     pub fn turn_full<M: Send + 'static>(&mut self, id: window::Id) -> Task<M> {
         let full = if self.is_board(id) {

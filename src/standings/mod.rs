@@ -100,8 +100,11 @@ fn placed_groups(facts: &Facts, basis: Basis) -> Vec<Group> {
                 .filter_map(|key| facts.entries.get(key))
                 .map(|entry| line(facts, entry))
                 .collect();
-            place_slots(facts, &mut lines);
-            place_totals(facts, &mut lines);
+            // Who has no group yet is placed with nobody.
+            if !label.is_empty() {
+                place_slots(facts, &mut lines);
+                place_totals(facts, &mut lines);
+            }
             lines.sort_by_key(|l| {
                 let number = facts.entries.get(&l.entry).map_or(u16::MAX, |e| e.number);
                 (signature(facts, l), l.place.unwrap_or(u32::MAX), number)

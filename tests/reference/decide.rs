@@ -1,6 +1,6 @@
 //! What the model allows, and what an allowed act does.
 
-use crate::model::{Call, Model, Person, State};
+use crate::model::{Attempt, Call, Model, Person, State};
 use crate::plain::{Act, Fact, Given, Grant, Line, Load, Move, No, Roll, Ruling};
 
 type Answer<T> = Result<T, &'static str>;
@@ -33,13 +33,7 @@ impl Model {
                 if p.presence == Some(roll) {
                     return Err("is so already");
                 }
-                let called = |c: &Call| c.no == *no;
-                if roll != Roll::Here
-                    && s.platforms
-                        .iter()
-                        .filter_map(|p| p.call.as_ref())
-                        .any(called)
-                {
+                if roll != Roll::Here && is_called(s, *no, None) {
                     return Err("is called");
                 }
                 Ok((Line::Roster, vec![Fact::Presence(*no, roll)]))
@@ -50,6 +44,12 @@ impl Model {
                     && p.athlete.slots[*slot].is_none()
                 {
                     return Err("not entered");
+                }
+                if is_called(s, *no, None) {
+                    return Err("is called");
+                }
+                if p.withdrawn || slot.is_some_and(|slot| p.withdrawn_slots[slot]) {
+                    return Err("withdrawn already");
                 }
                 Ok((Line::Roster, vec![Fact::Withdrawn(*no, *slot)]))
             }
@@ -73,7 +73,7 @@ impl Model {
                 load,
             } => self.ask(s, *no, *slot, *attempt, *load, at),
             Act::Call { platform, no, load } => {
-                let fact = self.call(s, *platform, *no, *load, false)?;
+                let fact = self.call(s, *platform, *no, *load)?;
                 Ok((Line::Platform(*platform), vec![fact]))
             }
             Act::Clock(platform, step) => {
@@ -114,13 +114,18 @@ impl Model {
                 let (platform, no, slot, next) = self.whose(s, *platform, *who)?;
                 let p = person(s, no)?;
                 let last = if *rest { self.allowed(p, slot) } else { next };
+                let mut load = None;
                 let facts = (next..=last)
                     .map(|attempt| Fact::Ruled {
                         platform,
                         no,
                         slot,
                         attempt,
-                        load: self.request(p, slot, attempt),
+                        load: {
+                            let asked = self.request(p, slot, attempt);
+                            load = asked.or(load.filter(|_| self.rules.automatic));
+                            load
+                        },
                         ruling: Ruling::Pass,
                         lifted: false,
                     })
@@ -152,7 +157,10 @@ impl Model {
                 Ok((Line::Platform(platform), facts))
             }
             Act::Extra(no, slot) => {
-                let p = taking_part(s, *no, *slot)?;
+                let p = person(s, *no)?;
+                if p.athlete.slots[*slot].is_none() {
+                    return Err("not entered");
+                }
                 Ok((self.line(p), vec![Fact::Extra(*no, *slot)]))
             }
             Act::Loaded {
@@ -169,7 +177,11 @@ impl Model {
                 let fact = match grant {
                     Grant::Keep => Fact::Credited(*no, *slot, *attempt, *load),
                     Grant::Repeat | Grant::Again => {
-                        if s.is_ruled(*no, *slot, attempt + 1) {
+                        if is_called(s, *no, Some(*slot)) {
+                            return Err("is called");
+                        }
+                        let later = attempt + 1..=self.allowed(p, *slot);
+                        if later.into_iter().any(|n| s.is_ruled(*no, *slot, n)) {
                             return Err("a later attempt is ruled");
                         }
                         Fact::Void(*no, *slot, *attempt)
@@ -209,7 +221,11 @@ impl Model {
                 {
                     return Err("changes nothing");
                 }
-                if load.is_some() && p.runs[*slot][usize::from(*attempt) - 1].found {
+                let run = &p.runs[*slot][usize::from(*attempt) - 1];
+                if ruling.is_some() && run.reruled {
+                    return Err("was ruled anew");
+                }
+                if load.is_some() && run.found {
                     return Err("found to be another");
                 }
                 Ok((
@@ -219,13 +235,22 @@ impl Model {
                         no: *no,
                         slot: *slot,
                         attempt: *attempt,
-                        load: *load,
-                        ruling: *ruling,
+                        load: load.or(ruled.requested),
+                        ruling: ruling.or(Some(ruled.first)),
                     }],
                 ))
             }
             Act::Annul(_) | Act::Undo(_) | Act::Redo(_) => Err("not decided here"),
         }
+    }
+
+    /// Whether the bar may come down for an attempt: only to correct an error
+    /// (TCRR, no reduction), so for one that is taken anew or by leave.
+    fn excepted(&self, p: &Person, slot: usize, attempt: u8) -> bool {
+        attempt > self.rules.attempts
+            || p.runs[slot]
+                .get(usize::from(attempt) - 1)
+                .is_some_and(|a| a.void)
     }
 
     const fn line(&self, p: &Person) -> Line {
@@ -272,11 +297,18 @@ impl Model {
         if attempt.is_some_and(|a| a != next) {
             return Err("not that attempt");
         }
-        if load <= 0 || load % self.rules.step != 0 {
+        if load <= 0
+            || (load % self.rules.step != 0 && self.request(p, slot, next) != Some(load))
+        {
             return Err("off the step");
         }
         let flight = p.athlete.flight;
         let bar = self.bar(s, flight, slot, next);
+        // A bar that isn't on the platform now holds nobody.
+        let here = s.platforms[usize::from(self.platform_of(flight)) - 1].running
+            == Some((flight, slot));
+        let free = !here || self.excepted(p, slot, next);
+        let bar = if free { 0 } else { bar };
         if load < bar.max(self.least_rise(p, slot, next)) {
             return Err("too light");
         }
@@ -287,18 +319,26 @@ impl Model {
             .map_or(&[], |a| &a.requests);
         let opener = next == 1 && p.athlete.slots[slot].is_some_and(|(_, o)| o.is_some());
         let declared = opener || !asked.is_empty();
-        let change = declared && self.request(p, slot, next) != Some(load);
-        if change && let Some(most) = self.rules.changes {
+        let stands = self.request(p, slot, next);
+        // Whoever must go up because the bar has gone up loses no change.
+        let least = bar.max(self.least_rise(p, slot, next));
+        let forced = stands.is_some_and(|l| l < least);
+        let change = declared && stands != Some(load);
+        if change
+            && !forced
+            && let Some(most) = self.rules.changes
+        {
             let used = asked.iter().filter(|(_, change)| *change).count();
             if used >= most {
                 return Err("no change left");
             }
         }
-        if let Some(call) = called_for(s, no, slot, next)
+        if (stands != Some(load) || !declared)
+            && let Some(call) = called_for(s, no, slot, next)
             && let Some(left) = call.left(at)
         {
             // Before the final call: TCRR 6.5.11-12.
-            if self.rules.final_call.is_some_and(|f| left <= f * 1000) {
+            if self.rules.final_call.is_some_and(|f| left < f * 1000) {
                 return Err("after the final call");
             }
             // In the first seconds of the long clock, otherwise the changes
@@ -308,7 +348,7 @@ impl Model {
                 && self
                     .rules
                     .within
-                    .is_some_and(|w| call.length - left >= w * 1000)
+                    .is_some_and(|w| call.length - left.max(0) > w * 1000)
             {
                 return Err("not declared in time");
             }
@@ -321,14 +361,15 @@ impl Model {
             load,
             change,
         }];
-        if self.rules.law && called_for(s, no, slot, next).is_some() {
+        if self.rules.law && called_for(s, no, slot, next).is_some_and(|c| c.load != load)
+        {
             // As it would be without the call: is another first now?
             let mut after = s.clone();
             after.platforms[usize::from(platform) - 1].call = None;
             if let Some(q) = after.people.get_mut(&no) {
                 let run = &mut q.runs[slot];
                 while run.len() < usize::from(next) {
-                    run.push(Default::default());
+                    run.push(Attempt::default());
                 }
                 run[usize::from(next) - 1].requests.push((load, change));
             }
@@ -349,7 +390,6 @@ impl Model {
         platform: u8,
         no: Option<No>,
         load: Option<Load>,
-        ruling: bool,
     ) -> Answer<Fact> {
         let on = &s.platforms[usize::from(platform) - 1];
         let (flight, slot) = on.running.ok_or("nothing runs")?;
@@ -368,15 +408,25 @@ impl Model {
         if self.rules.law && place.no != first.no {
             return Err("another is next");
         }
-        let asked = place.load.or(if ruling { load } else { None });
+        let named = load.filter(|_| !self.rules.law);
+        if place.load.is_none()
+            && let Some(load) = named
+        {
+            // As if it had been asked for first.
+            let p = &s.people[&place.no];
+            if load % self.rules.step != 0
+                || load < self.least_rise(p, slot, place.attempt)
+            {
+                return Err("not to be asked for");
+            }
+        }
+        let asked = place.load.or(named);
         let asked = asked.ok_or("the load is owed")?;
         if load.is_some_and(|l| l != asked) {
             return Err("another load is asked");
         }
         // The bar comes down only to correct an error: TCRR, no reduction.
-        let anew = s.people[&place.no].runs[slot]
-            .get(usize::from(place.attempt) - 1)
-            .is_some_and(|a| a.void);
+        let anew = self.excepted(&s.people[&place.no], slot, place.attempt);
         if asked < self.bar(s, flight, slot, place.attempt) && !anew {
             return Err("the bar is higher");
         }
@@ -440,7 +490,7 @@ impl Model {
                 (call.no, call.slot, call.attempt, call.load)
             }
             (None, Some(_)) => {
-                let fact = self.call(s, platform, no, load, true)?;
+                let fact = self.call(s, platform, no, load)?;
                 let Fact::Called {
                     no,
                     slot,
@@ -487,7 +537,9 @@ impl Model {
         if next == 0 || next > self.allowed(p, slot) || s.is_ruled(no, slot, next) {
             return Err("not that attempt");
         }
-        let load = load.or_else(|| self.request(p, slot, next));
+        let load = load
+            .or_else(|| called_for(s, no, slot, next).map(|c| c.load))
+            .or_else(|| self.request(p, slot, next));
         if load.is_none() && ruling != Ruling::Pass {
             return Err("the load is owed");
         }
@@ -520,6 +572,13 @@ fn taking_part(s: &State, no: No, slot: usize) -> Answer<&Person> {
         return Err("withdrawn");
     }
     Ok(p)
+}
+
+fn is_called(s: &State, no: No, slot: Option<usize>) -> bool {
+    s.platforms
+        .iter()
+        .filter_map(|p| p.call.as_ref())
+        .any(|c| c.no == no && slot.is_none_or(|s| s == c.slot))
 }
 
 fn called_for(s: &State, no: No, slot: usize, attempt: u8) -> Option<&Call> {

@@ -74,7 +74,15 @@ pub fn rules(r: &mut Rng) -> Rules {
         }
         list
     };
-    let (ties_lift, ties_total) = (chain(false), chain(true));
+    let (ties_lift, mut ties_total) = (chain(false), chain(true));
+    let needs_all = r.percent(60);
+    if !needs_all {
+        // How somebody without a best in the last slot ties is left open.
+        ties_total.retain(|t| matches!(t, Tie::Bodyweight | Tie::Number | Tie::Shared));
+        if ties_total.is_empty() {
+            ties_total.push(Tie::Shared);
+        }
+    }
     let slots = (0..2 + r.below(2))
         .map(|_| 1 + usize::from(r.percent(25)))
         .collect();
@@ -118,7 +126,7 @@ pub fn rules(r: &mut Rng) -> Rules {
         ties_lift,
         ties_total,
         total: r.percent(80),
-        needs_all: r.percent(60),
+        needs_all,
         weighed: own(r, weightlifting),
         categories: r.pick(&[Categories::None, Categories::Flight, Categories::Iwf2026]),
         slots,
@@ -255,7 +263,28 @@ impl Chooser<'_> {
         }
     }
 
+    /// What is done next, without the stories that [`crate::found`] tells.
     fn act(&self, r: &mut Rng, pair: &Pair) -> Act {
+        let act = self.any_act(r, pair);
+        let s = pair.model.state();
+        let moved = s.platforms.iter().filter_map(|p| p.call.as_ref()).any(|c| {
+            pair.model.request(&s.people[&c.no], c.slot, c.attempt) != Some(c.load)
+        });
+        let back = pair
+            .model
+            .acts
+            .iter()
+            .any(|a| a.stands && a.undid.is_some() && !a.facts.is_empty());
+        match act {
+            Act::Stop { platform, .. } | Act::Pass { platform, .. } if moved => {
+                Act::Redo(Line::Platform(platform))
+            }
+            Act::Undo(line @ Line::Platform(_)) if back => Act::Redo(line),
+            act => act,
+        }
+    }
+
+    fn any_act(&self, r: &mut Rng, pair: &Pair) -> Act {
         let s = pair.model.state();
         let platform = if r.percent(70) {
             1
@@ -271,7 +300,15 @@ impl Chooser<'_> {
             } else {
                 usize::from(r.percent(30))
             };
-            return Act::Start(platform, flight, r.below(self.rules.slots.len()));
+            // A lift that was begun isn't begun again.
+            let slot = (0..self.rules.slots.len()).find(|slot| {
+                let begun = crate::plain::Fact::Started(platform, flight, *slot);
+                !pair.model.acts.iter().any(|a| a.facts.contains(&begun))
+            });
+            let Some(slot) = slot else {
+                return Act::Undo(Line::Scale);
+            };
+            return Act::Start(platform, flight, slot);
         }
         let (p, slot) = Self::lifting(r, &s, platform);
         let no = p.athlete.no;
@@ -341,7 +378,11 @@ impl Chooser<'_> {
             60..=67 => Act::Tally {
                 no,
                 slot,
-                attempt: r.percent(20).then(|| u8::try_from(r.below(3) + 1).unwrap()),
+                attempt: r.percent(20).then(|| {
+                    // The next, one that is ruled, or one beyond the last.
+                    let next = p.ruled_so_far(slot) + 1;
+                    r.pick(&[next, next, 1, 9])
+                }),
                 load: if r.percent(50) {
                     None
                 } else {
@@ -419,7 +460,24 @@ impl Chooser<'_> {
             83 | 84 => {
                 let n = pair.steps.len();
                 let far = if r.percent(70) { 12 } else { n };
-                Act::Annul(n.saturating_sub(r.below(far) + 1))
+                let step = n.saturating_sub(r.below(far) + 1);
+                // A call that comes back by annulment is left out.
+                let calls = |s: &State| -> Vec<Option<(No, u8)>> {
+                    let on = |p: &crate::model::Platform| {
+                        p.call.as_ref().map(|c| (c.no, c.attempt))
+                    };
+                    s.platforms.iter().map(on).collect()
+                };
+                let mut after = pair.model.clone();
+                let index = pair.steps.get(step).copied().flatten();
+                let apart = ["start", "call", "lights", "lights time", "stop", "pass"];
+                let starts = index.is_some_and(|i| apart.contains(&after.acts[i].name));
+                let taken =
+                    index.is_some_and(|i| after.try_act(&Act::Annul(i), 0).is_ok());
+                if starts || (taken && calls(&after.state()) != calls(&s)) {
+                    return Act::Undo(Line::Platform(platform));
+                }
+                Act::Annul(step)
             }
             85..=89 => Act::Undo(Line::Platform(platform)),
             90 | 91 => Act::Redo(Line::Platform(platform)),
@@ -441,7 +499,7 @@ impl Chooser<'_> {
                 r.pick(&[Roll::Here, Roll::Absent, Roll::Away, Roll::Back, Roll::Back]),
             ),
             96 => {
-                if r.percent(25) {
+                if r.percent(25) && p.runs.iter().all(Vec::is_empty) {
                     Act::Withdraw(no, r.percent(70).then_some(slot))
                 } else {
                     Act::Extra(no, slot)

@@ -77,9 +77,9 @@ impl Engine {
             unit,
             slots: rules.slots.clone(),
         };
-        engine.record(vec![made], None, 0);
+        let _ = engine.record(vec![made], None, 0);
         for (name, platform) in [("A", 1), ("B", rules.platforms)] {
-            engine.record(
+            let _ = engine.record(
                 vec![Event::FlightMade {
                     session: "1".to_owned(),
                     flight: name.to_owned(),
@@ -357,7 +357,6 @@ impl Engine {
             crate::plain::Line::Platform(n) => day::Line::Platform(n),
             crate::plain::Line::Roster => day::Line::Roster,
             crate::plain::Line::Scale => day::Line::Scale,
-            crate::plain::Line::Day => day::Line::Day,
         }
     }
 

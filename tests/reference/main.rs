@@ -10,10 +10,12 @@ mod compare;
 mod decide;
 mod drive;
 mod engine;
+mod found;
 mod model;
 mod places;
 mod plain;
 mod rng;
+mod small;
 
 use compare::Counts;
 
@@ -30,7 +32,8 @@ fn random_days_agree_with_the_model() {
     let days = number("MAXDAY_MODEL_DAYS", 100);
     let all = std::env::var("MAXDAY_MODEL_ALL").is_ok();
     let mut counts = Counts::default();
-    let mut kinds: std::collections::BTreeMap<String, (u64, String)> = Default::default();
+    let mut kinds: std::collections::BTreeMap<String, (u64, String)> =
+        std::collections::BTreeMap::new();
     for seed in first..first + days {
         match drive::day(seed) {
             Ok(day) => counts.merge(&day),
@@ -64,4 +67,14 @@ fn random_days_agree_with_the_model() {
         println!("{n:>9}  {what}");
     }
     assert!(kinds.is_empty(), "{} kinds of differences", kinds.len());
+}
+
+#[test]
+fn all_small_days_agree_with_the_model() {
+    // MAXDAY_SMALL_STRIDE=1 runs every one of them, in a minute or two.
+    let stride = usize::try_from(number("MAXDAY_SMALL_STRIDE", 16)).unwrap();
+    let days = small::all(stride);
+    println!("{days} small days");
+    let all = 2 * (3 * 9 + 9 * 81 + 27 * 729 / stride.max(1) - 27);
+    assert!(days >= all, "{days}");
 }

@@ -12,6 +12,8 @@ use crate::plain::{
 pub struct Ruled {
     pub load: Option<Load>,
     pub requested: Option<Load>,
+    /// The ruling before it was overruled.
+    pub first: Ruling,
     pub ruling: Ruling,
     /// The act that ruled it; a later act has a higher one.
     pub act: usize,
@@ -34,6 +36,8 @@ pub struct Attempt {
     pub void: bool,
     /// Another load was found on the bar.
     pub found: bool,
+    /// A new ruling was given.
+    pub reruled: bool,
 }
 
 #[derive(Debug, Clone)]
@@ -86,8 +90,6 @@ pub struct State {
     pub bars: BTreeMap<(usize, usize, u8), Load>,
     /// Facts that hang in the air.
     pub hanging: usize,
-    /// Attempts before which one is missing.
-    pub gaps: usize,
 }
 
 /// An act that was taken, with what it did.
@@ -262,8 +264,18 @@ impl Model {
                     s.hanging += 1;
                     return;
                 }
+                if attempt > 1 && !s.is_ruled(no, slot, attempt - 1) {
+                    s.hanging += 1;
+                }
+                if s.is_ruled(no, slot, attempt)
+                    || attempt > self.allowed(&s.people[&no], slot)
+                {
+                    s.hanging += 1;
+                }
                 let flight = s.people[&no].athlete.flight;
-                s.raise(flight, slot, attempt, load);
+                if attempt <= self.rules.attempts {
+                    s.raise(flight, slot, attempt, load);
+                }
                 let p = &mut s.platforms[usize::from(platform) - 1];
                 if p.lifted_last != Some(no) {
                     p.lifted_last = None;
@@ -308,12 +320,26 @@ impl Model {
             } => {
                 let (new_load, new_ruling) =
                     self.corrected(act, (no, slot, attempt), end);
-                let before = s.people.get(&no).map_or(0, |p| p.ruled_so_far(slot));
-                if before + 1 != attempt {
+                if !s.people.contains_key(&no) || s.is_ruled(no, slot, attempt) {
                     s.hanging += 1;
                     return;
                 }
-                if lifted && let Some(load) = new_load {
+                if attempt > 1 && !s.is_ruled(no, slot, attempt - 1) {
+                    s.hanging += 1;
+                }
+                if attempt > self.allowed(&s.people[&no], slot) {
+                    s.hanging += 1;
+                }
+                let called = s.platforms.iter().any(|p| {
+                    p.call
+                        .as_ref()
+                        .is_some_and(|c| (c.no, c.slot, c.attempt) == (no, slot, attempt))
+                });
+                if called
+                    && lifted
+                    && attempt <= self.rules.attempts
+                    && let Some(load) = new_load.or(load)
+                {
                     let flight = s.people[&no].athlete.flight;
                     s.raise(flight, slot, attempt, load);
                 }
@@ -322,6 +348,7 @@ impl Model {
                         load: new_load.or(load),
                         requested: new_load.or(load),
                         ruling: new_ruling.unwrap_or(ruling),
+                        first: new_ruling.unwrap_or(ruling),
                         act,
                         part,
                     });
@@ -348,6 +375,7 @@ impl Model {
                         a.ruled = None;
                         a.void = true;
                         a.found = false;
+                        a.reruled = false;
                     }
                 } else {
                     s.hanging += 1;
@@ -358,11 +386,17 @@ impl Model {
                     Some(r) => r.load = Some(load),
                     None => s.hanging += 1,
                 }
+                if let Some(a) = s.attempt(no, slot, attempt) {
+                    a.found = true;
+                }
             }
             Fact::Reruled(no, slot, attempt, ruling) => {
                 match s.ruled_mut(no, slot, attempt) {
                     Some(r) => r.ruling = ruling,
                     None => s.hanging += 1,
+                }
+                if let Some(a) = s.attempt(no, slot, attempt) {
+                    a.reruled = true;
                 }
             }
             Fact::Corrected { .. } => {}
@@ -393,13 +427,22 @@ impl Model {
         if !self.rules.automatic {
             return None;
         }
-        // A step more after a good lift, the same after a no lift: RULEBOOK of
-        // the sport, 6.5 (the second from memory).
+        // A step more after a good lift, the same after a no lift: TCRR 6.5 (the
+        // second from memory).
         let before = p.runs[slot].get(usize::from(attempt) - 2)?.ruled.as_ref()?;
-        match before.ruling {
-            Ruling::Good => before.load.map(|l| l + self.rules.step),
-            _ => before.requested,
-        }
+        let load = match before.ruling {
+            Ruling::Good => before.load? + self.rules.step,
+            _ => before
+                .requested
+                .or_else(|| self.request(p, slot, attempt - 1))?,
+        };
+        // Requests are whole steps, so an odd load goes up to the next.
+        let load = load.max(self.least_rise(p, slot, attempt));
+        let step = self.rules.step;
+        Some(match before.ruling {
+            Ruling::Good => (load + step - 1) / step * step,
+            _ => load,
+        })
     }
 
     /// The least load that the athlete's own attempts allow.
@@ -407,20 +450,22 @@ impl Model {
         if !self.rules.least {
             return 0;
         }
-        for n in (1..attempt).rev() {
+        let mut least = 0;
+        for n in 1..attempt {
             if let Some(r) = p.runs[slot]
                 .get(usize::from(n) - 1)
                 .and_then(|a| a.ruled.as_ref())
                 && let Some(load) = r.load
             {
-                match r.ruling {
-                    Ruling::Good => return load + self.rules.step,
-                    Ruling::No | Ruling::Time | Ruling::Stopped => return load,
-                    Ruling::Pass => {}
-                }
+                let asked = r.requested.unwrap_or(load);
+                least = least.max(match r.ruling {
+                    Ruling::Good => load + self.rules.step,
+                    Ruling::No | Ruling::Time | Ruling::Stopped => asked,
+                    Ruling::Pass => 0,
+                });
             }
         }
-        0
+        least
     }
 
     /// Where the bar is for an attempt in a flight and slot.
@@ -451,7 +496,7 @@ impl Model {
                 .as_ref()
                 .filter(|c| c.no == person.athlete.no && c.slot == slot);
             if person.athlete.flight != flight
-                || !(person.is_present() || called.is_some())
+                || !person.is_present()
                 || !person.takes_part(slot)
             {
                 continue;
@@ -460,7 +505,9 @@ impl Model {
                 all.push(Place {
                     no: person.athlete.no,
                     attempt,
+                    // What was announced stays, whatever came of what was before.
                     load: called
+                        .filter(|c| c.attempt == attempt)
                         .map(|c| c.load)
                         .or_else(|| self.request(person, slot, attempt)),
                     called: called.is_some(),
@@ -516,18 +563,15 @@ impl Model {
         let hanging = self.state().hanging;
         let Some(act) = self
             .acts
-            .get_mut(target)
+            .get(target)
             .filter(|a| a.stands && a.undid.is_none())
         else {
             return Err("no such act stands");
         };
-        if act.annulled.is_some() {
-            return Err("an annulment is undone, not annulled");
-        }
         let line = act.line;
-        act.stands = false;
+        self.stand(target, false);
         if self.state().hanging > hanging {
-            self.acts[target].stands = true;
+            self.stand(target, true);
             return Err("later acts hang on it");
         }
         self.acts.push(Done {
@@ -546,7 +590,7 @@ impl Model {
     fn stand(&mut self, index: usize, stands: bool) {
         self.acts[index].stands = stands;
         if let Some(other) = self.acts[index].annulled {
-            self.acts[other].stands = !stands;
+            self.stand(other, !stands);
         }
     }
 
@@ -598,6 +642,7 @@ impl Model {
     }
 
     fn redo(&mut self, line: Line, _at: i64) -> Answer<()> {
+        let hanging = self.state().hanging;
         let newest = self
             .acts
             .iter()
@@ -611,6 +656,11 @@ impl Model {
                 self.acts[undo].stands = false;
                 if let Some(target) = self.acts[undo].undid {
                     self.stand(target, true);
+                    if self.state().hanging > hanging {
+                        self.stand(target, false);
+                        self.acts[undo].stands = true;
+                        return Err("later acts hang on it");
+                    }
                 }
                 Ok(())
             }

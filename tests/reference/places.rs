@@ -6,12 +6,15 @@ use std::collections::BTreeMap;
 use crate::model::{Model, Person, State};
 use crate::plain::{Categories, Load, No, Ruling, Tie};
 
+/// The best with its attempt, and the place.
+pub type SlotResult = (Option<(u8, Load)>, Option<u32>);
+
 /// What stands behind one number.
 #[derive(Debug, Clone, Default, PartialEq, Eq)]
 pub struct Result {
     pub group: String,
     /// By slot: the best with its attempt, and the place.
-    pub slots: Vec<(Option<(u8, Load)>, Option<u32>)>,
+    pub slots: Vec<SlotResult>,
     pub total: Option<Load>,
     pub place: Option<u32>,
 }
@@ -88,6 +91,7 @@ impl Model {
             .rev()
             .filter_map(|n| p.runs[slot].get(usize::from(n) - 1))
             .filter_map(|a| a.ruled.as_ref())
+            // An attempt that was passed counts with the load it was asked for.
             .map(|r| r.load.unwrap_or(0))
             .collect()
     }
@@ -108,11 +112,14 @@ impl Model {
         let last = self.rules.slots.len() - 1;
         match tie {
             Tie::BestAttempt => {
-                let of = |p| self.best(p, slot).map(|(n, _)| n);
+                let of = |p| self.best(p, slot).map_or(u8::MAX, |(n, _)| n);
                 of(a).cmp(&of(b))
             }
             Tie::Previous => {
-                let of = |p| self.best(p, slot).map(|(n, _)| Self::before(p, slot, n));
+                let of = |p| {
+                    let best = self.best(p, slot);
+                    (best.is_none(), best.map(|(n, _)| Self::before(p, slot, n)))
+                };
                 of(a).cmp(&of(b))
             }
             Tie::LastSlotLower => {

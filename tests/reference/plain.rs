@@ -129,7 +129,6 @@ pub enum Line {
     Platform(u8),
     Roster,
     Scale,
-    Day,
 }
 
 /// What somebody does.

@@ -186,17 +186,10 @@ fn loses_the_turn(
         return false;
     };
     let mut trial = facts.clone();
-    let Some(call) = facts.platform(platform).and_then(|p| p.call.clone()) else {
+    let Some(call) = trial.platform_mut(platform).and_then(|p| p.call.as_mut()) else {
         return false;
     };
-    trial
-        .attempt_mut(entry.key, &call.slot, call.attempt)
-        .requests
-        .push(crate::day::Request {
-            load: load.clone(),
-            change: false,
-            at: call.at,
-        });
+    call.load = load.clone();
     queue(&trial, platform).first().is_some_and(|first| {
         first.entry != entry.key
             && first.load.as_ref().is_some_and(|l| l.mass > Mass::ZERO)

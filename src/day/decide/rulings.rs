@@ -155,8 +155,9 @@ pub(super) fn tally(
         &[Ruling::Good, Ruling::No, Ruling::Pass, Ruling::Time],
     )?;
     resolve::faults_of(&lift, &outcome.faults)?;
-    let standing = standing_request(facts, entry, &slot, attempt).map(|s| s.load);
-    let load = load.cloned().or_else(|| standing.clone());
+    let load = load
+        .cloned()
+        .or_else(|| announced_or_asked(facts, entry, &slot, attempt));
     match &load {
         Some(load) => resolve::liftable(facts, load.mass)?,
         None if ruling == Ruling::Pass => {}
@@ -171,6 +172,25 @@ pub(super) fn tally(
     fact.faults.clone_from(&outcome.faults);
     fact.source = Source::Card;
     Ok(Decided::new(line, vec![Event::Ruled(Box::new(fact))]))
+}
+
+/// The load that was announced for an athlete who is called, else the request
+/// that stands: what was called stays, whatever became of earlier attempts.
+fn announced_or_asked(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+) -> Option<Weight> {
+    let call = facts
+        .platforms
+        .iter()
+        .filter_map(|p| p.call.as_ref())
+        .find(|c| c.is(entry.key, slot, attempt));
+    match call {
+        Some(call) => Some(call.load.clone()),
+        None => standing_request(facts, entry, slot, attempt).map(|s| s.load),
+    }
 }
 
 fn called_at(
@@ -315,7 +335,7 @@ pub(super) fn stop(facts: &Facts, command: &Command) -> Result<Decided, Refusal>
         StopFor::Pain => "pain",
         StopFor::Director => "director",
     };
-    let load = standing_request(facts, entry, &slot, next).map(|s| s.load);
+    let load = announced_or_asked(facts, entry, &slot, next);
     let mut fact = fact_of(entry, &slot, &lift, next, load.as_ref());
     fact.ruling = Ruling::Stopped;
     fact.source = Source::Stop;

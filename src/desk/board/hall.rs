@@ -80,7 +80,12 @@ fn head<'a, M: 'a>(facts: &Facts, platform: u8, h: f32) -> Element<'a, M> {
         None => String::new(),
     };
     if facts.platforms.len() > 1 {
-        what = format!("{label}  {what}");
+        let label = see::capital(&label);
+        what = if what.is_empty() {
+            label
+        } else {
+            format!("{label}, {what}")
+        };
     }
     row![
         text(facts.name.clone())
@@ -113,7 +118,7 @@ fn athlete<'a, M: 'a>(facts: &Facts, up: &Up<'_>, room: Size) -> Element<'a, M> 
     if facts.rules.posting.category && facts.rules.posting.bodyweight {
         let label = crate::standings::category_label(facts, up.entry);
         if !label.is_empty() {
-            under.insert(0, label);
+            under.insert(0, format!("category {label}"));
         }
     }
     if up.state == State::Next {

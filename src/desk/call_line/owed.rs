@@ -300,9 +300,14 @@ pub(super) fn hint(facts: &Facts, platform: u8) -> String {
             asked.number, asked.attempt
         );
     }
+    if facts.entries.is_empty() {
+        return "Nobody is entered yet; enter athletes or import a file on the Roster \
+                screen (F3)."
+            .to_owned();
+    }
     if facts.flights.iter().all(|f| f.platform != platform) {
         return format!(
-            "{label} has no flight; make flights on the Flights screen (F5)."
+            "No flight is on {label}; make flights on the Flights screen (F5)."
         );
     }
     format!("All attempts on {label} are done.")

@@ -2,7 +2,7 @@
 
 use crate::day::{
     Authority, ClockMove, Command, CorrectionOf, Facts, Granted, Light, LoadAsked,
-    Outcome, Roll, Ruling, StopFor, Which, queue, show_left,
+    Outcome, Roll, Ruling, StopFor, Which, queue, show_left, standing_request,
 };
 use crate::desk::see;
 use crate::measure::Weight;
@@ -16,6 +16,10 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             load,
             platform,
         } => {
+            let leap = match load {
+                LoadAsked::Exactly(load) => words.leap(which, load),
+                LoadAsked::Relative(_) => String::new(),
+            };
             let load = match load {
                 LoadAsked::Exactly(load) => words.load(load),
                 LoadAsked::Relative(rise) if rise.counts() < 0 => {
@@ -26,7 +30,7 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 }
             };
             format!(
-                "{} asks for {load}{}{}.",
+                "{} asks for {load}{}{}{leap}.",
                 words.who(which.number),
                 words.attempt(which),
                 words.elsewhere(*platform)
@@ -213,7 +217,7 @@ pub(super) fn outcome_words(facts: &Facts, outcome: &Outcome) -> String {
     let faults: Vec<String> = outcome
         .faults
         .iter()
-        .map(|f| fault_words(&f.code))
+        .map(|f| see::fault_words(&f.code))
         .collect();
     let faults = if faults.is_empty() {
         String::new()
@@ -238,13 +242,6 @@ pub(super) fn outcome_words(facts: &Facts, outcome: &Outcome) -> String {
         }
     };
     format!("{ruling}{faults}")
-}
-
-/// A fault in the table's words.
-pub(super) fn fault_words(code: &str) -> String {
-    crate::lift::catalogue()
-        .fault(code)
-        .map_or_else(|| code.replace('-', " "), |f| f.text.clone())
 }
 
 /// A ruling in the table's words.
@@ -285,6 +282,36 @@ impl Words<'_> {
         }
         .trim_end_matches(',')
         .to_owned()
+    }
+
+    /// A warning where a load is far above what stands for the attempt: a
+    /// digit too many is the dearest slip of the hand.
+    fn leap(&self, which: &Which, load: &Weight) -> String {
+        let stands = || {
+            let entry = self.facts.entry_by_number(which.number?)?;
+            let running = self.facts.platform_of(entry);
+            let running = self.facts.platform(running.unwrap_or(self.platform))?;
+            let slot = which
+                .lift
+                .as_ref()
+                .or(running.running.as_ref().map(|r| &r.slot))?;
+            let attempt = which
+                .attempt
+                .or_else(|| self.facts.next_attempt(entry.key, slot))?;
+            Some(
+                standing_request(self.facts, entry, slot, attempt)?
+                    .load
+                    .mass,
+            )
+        };
+        match stands() {
+            Some(before) if load.mass.counts() > before.counts() / 4 * 5 => format!(
+                ", {} more than the {} that stands: check the number",
+                (load.mass - before).show_with_unit(self.facts.bar_unit),
+                before.show_with_unit(self.facts.bar_unit)
+            ),
+            _ => String::new(),
+        }
     }
 
     fn attempt(&self, which: &Which) -> String {

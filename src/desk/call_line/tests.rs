@@ -173,6 +173,11 @@ fn requests_are_read() {
         "Lot 7, Bo Lind asks for 54.4310844 kg."
     );
     assert_eq!(hall.says("7 57,5"), "Lot 7, Bo Lind asks for 57.5 kg.");
+    assert_eq!(
+        hall.says("7 570"),
+        "Lot 7, Bo Lind asks for 570 kg, 515 kg more than the 55 kg that stands: check the \
+         number."
+    );
     assert_eq!(hall.says("7 +5"), "Lot 7, Bo Lind asks for 5 kg more.");
     assert_eq!(hall.says("7 -2.5"), "Lot 7, Bo Lind asks for 2.5 kg less.");
     assert_eq!(

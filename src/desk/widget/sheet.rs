@@ -50,7 +50,13 @@ fn columns(table: &Table, hidden: &[&str]) -> Vec<(usize, f32)> {
             if widest == 0 && column.span.is_empty() {
                 return None;
             }
-            let chars = widest.max(column.label.chars().count()).clamp(2, 26);
+            // Attempts take as much room before they are in as after.
+            let least = match column.label.as_str() {
+                "Lift" => 14,
+                label if label.bytes().all(|b| b.is_ascii_digit()) => 4,
+                _ => 2,
+            };
+            let chars = widest.max(column.label.chars().count()).clamp(least, 26);
             let chars = u16::try_from(chars).unwrap_or(26);
             Some((at, f32::from(chars) * CHARACTER + 12.0))
         })
@@ -98,11 +104,15 @@ pub fn view<'a, M: 'a>(
     let rows = list::view(all.len(), cursor, move |i| match all.get(i) {
         Some(Line::Head(g)) => {
             let group = &table.groups[*g];
+            // What holds for one group after another is said once.
+            let before = g.checked_sub(1).and_then(|b| table.groups.get(b));
+            let remark = match before {
+                Some(before) if before.remark == group.remark => String::new(),
+                _ => group.remark.clone(),
+            };
             let words = iced::widget::row![
                 text(group.label.clone()).size(size::BODY).font(font::BOLD),
-                text(group.remark.clone())
-                    .size(size::SMALL)
-                    .style(theme::text::muted),
+                text(remark).size(size::SMALL).style(theme::text::muted),
             ]
             .spacing(14);
             container(words)
@@ -137,7 +147,10 @@ fn one_row<'a, M: 'a>(
             continue;
         };
         let shown = Shown {
-            text: found.shown(),
+            text: match table.columns[*at].label.as_str() {
+                "Lift" => found.shown().replace('-', " "),
+                _ => found.shown(),
+            },
             struck: found.struck(),
         };
         line = line.push(boxed(

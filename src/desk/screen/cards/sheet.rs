@@ -32,10 +32,12 @@ impl<'a> CardSheet<'a> {
     pub fn new(facts: &'a Facts, id: &'a CardId) -> Self {
         let attempts = facts.widest(&id.slot);
         let at = facts.slots.iter().position(|l| l.slot == id.slot);
-        let mut columns = vec![Column::figures("Lot", 5), Column::words("Athlete", 20)];
+        let mut columns = vec![Column::figures("Lot", 5), Column::words("Athlete", 21)];
         for n in 1..=attempts {
             columns.push(Column::figures(format!("Load {n}"), 8));
-            columns.push(Column::words(format!("Ruling {n}"), 9));
+            // A ruling with its reason, where there is room for it.
+            let room = if attempts <= 3 { 19 } else { 9 };
+            columns.push(Column::words(format!("Ruling {n}"), room));
         }
         columns.push(Column::words("Best, and what is owed", 16).growing());
         Self {

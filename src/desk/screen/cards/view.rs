@@ -16,7 +16,7 @@ impl Cards {
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         let Some(card) = &self.card else {
             let words = if facts.entries.is_empty() {
-                "Nobody is entered yet. Enter athletes on the roster first."
+                "Nobody is entered yet; enter athletes on the Roster screen (F3) first."
             } else {
                 "No card is in hand; press PageDown."
             };
@@ -24,7 +24,7 @@ impl Cards {
         };
         let count = Count::of(facts, card);
         let title = format!(
-            "{}: {}",
+            "Rack card: {}, {}",
             card::words(facts, &card.session, &card.flight),
             see::lift_name(&card.slot)
         );
@@ -52,7 +52,7 @@ impl Cards {
             grid::view(&self.grid, sheet, shown, Message::Grid),
             text(
                 "Enter or leaving the row records it. PageDown and PageUp: other flights. \
-                 Ctrl+PageDown: next lift. Home, then a lot: go to it."
+                 Ctrl+PageDown: next lift. Home, then a lot: go to it. F6: the call line."
             )
             .size(size::SMALL)
             .style(theme::text::muted),

@@ -346,7 +346,8 @@ impl First {
         let (title, remark) = match self.page {
             Page::Menu => (
                 "Maxday",
-                "The scorer's table for a max-testing day or an in-house meet.",
+                "The scorer's table for a max-testing day or an in-house meet. Up and Down \
+                 move, Enter chooses, F1 lists the keys.",
             ),
             Page::New => ("New day", "Up and Down move, Enter takes what is typed."),
             Page::Like => (

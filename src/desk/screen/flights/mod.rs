@@ -50,6 +50,8 @@ pub struct Flights {
     plan: Option<String>,
     by_hand: bool,
     accepting: bool,
+    /// It was said that the session has begun; the next Enter moves all the same.
+    warned: bool,
     refused: Option<String>,
 }
 
@@ -105,14 +107,29 @@ impl Flights {
             Message::Next => {}
             Message::PlanTyped(text) => {
                 self.refused = None;
+                self.warned = false;
                 self.plan = Some(text);
             }
             Message::Accepted => {
-                let accepted = plan::read_plan(facts, &self.plan_text(facts))
-                    .and_then(|plan| plan.accept(facts, &plan.propose(facts)));
+                let accepted =
+                    plan::read_plan(facts, &self.plan_text(facts)).and_then(|plan| {
+                        let proposal = plan.propose(facts);
+                        let command = plan.accept(facts, &proposal)?;
+                        if self.warned {
+                            return Ok(command);
+                        }
+                        match plan.begun(facts, &proposal) {
+                            Some(sentence) => {
+                                self.warned = true;
+                                Err(sentence)
+                            }
+                            None => Ok(command),
+                        }
+                    });
                 match accepted {
                     Ok(command) if self.waiting.is_empty() && !self.accepting => {
                         self.accepting = true;
+                        self.warned = false;
                         return (task, Some(Out::Submit(command)));
                     }
                     Ok(_) => {}
@@ -121,6 +138,8 @@ impl Flights {
             }
             Message::Turned => {
                 self.by_hand = !self.by_hand;
+                self.warned = false;
+                self.refused = None;
                 task = self.focus();
             }
         }

@@ -1,6 +1,7 @@
 //! The line that asks for flights: text in, a proposal and its acts out.
 
 use crate::day::{Command, Facts, FlightBy, Place, Proposal, propose_flights};
+use crate::desk::see;
 
 /// What flights are asked for.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -170,6 +171,34 @@ impl Plan {
             ));
         }
         Ok(Command::Place(moves))
+    }
+
+    /// What is to be known before athletes of a session that has begun are
+    /// moved; nothing where no attempt is in, or nobody changes flight.
+    pub fn begun(&self, facts: &Facts, proposal: &Proposal) -> Option<String> {
+        let of_session = || facts.entries.values().filter(|e| e.session == self.session);
+        let attempts: usize = of_session()
+            .flat_map(|e| facts.slots.iter().map(move |l| (e.key, &l.slot)))
+            .map(|(entry, slot)| {
+                see::written(facts, entry, slot).iter().flatten().count()
+            })
+            .sum();
+        let moved = proposal.flights.iter().flat_map(|flight| {
+            flight.numbers.iter().filter(|number| {
+                facts
+                    .entry_by_number(**number)
+                    .is_some_and(|e| e.flight != flight.name)
+            })
+        });
+        let moved = moved.count();
+        (attempts > 0 && moved > 0).then(|| {
+            format!(
+                "Session {} has begun, with {attempts} attempt{}; this would put {moved} \
+                 athletes into other flights. Enter again does it; Ctrl+F leaves it.",
+                self.session,
+                if attempts == 1 { "" } else { "s" }
+            )
+        })
     }
 
     /// What Enter will do, as a sentence.

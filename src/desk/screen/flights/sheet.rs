@@ -22,7 +22,7 @@ impl<'a> FlightSheet<'a> {
     pub fn new(facts: &'a Facts) -> Self {
         let mut columns = vec![
             Column::figures("Lot", 5),
-            Column::words("Athlete", 20),
+            Column::words("Athlete", 21),
             Column::words("Session", 9),
             Column::words("Flight", 9),
             Column::words("Platform", 12),

@@ -2,8 +2,8 @@
 
 use super::plan::{read_plan, usual};
 use super::*;
-use crate::day::{Day, FlightBy};
-use crate::desk::widget::grid::trial::{enter, keys, max_day, submit};
+use crate::day::{Day, FlightBy, Outcome, Ruling, Which};
+use crate::desk::widget::grid::trial::{enter, keys, max_day, slug, submit};
 
 fn started() -> Day {
     let mut day = max_day();
@@ -102,6 +102,46 @@ fn a_flight_on_another_platform_is_named_before_enter() {
         sentence.starts_with("Flight A is on platform 1 already"),
         "{sentence}"
     );
+}
+
+#[test]
+fn a_session_that_has_begun_is_moved_only_by_a_second_enter() {
+    let mut day = started();
+    let mut flights = Flights::new();
+    let (_, out) = flights.update(Message::Accepted, day.facts());
+    assert_eq!(settle(&mut day, &mut flights, out), None);
+    let tally = Command::Tally {
+        which: Which {
+            number: Some(1),
+            lift: Some(slug("clean")),
+            attempt: None,
+        },
+        load: Some(day.facts().reading().load("45").unwrap()),
+        outcome: Outcome {
+            ruling: Some(Ruling::Good),
+            ..Outcome::default()
+        },
+        platform: None,
+    };
+    submit(&mut day, &tally).unwrap();
+    // Nobody would change flight, so nothing is to be warned of.
+    let (_, out) = flights.update(Message::Accepted, day.facts());
+    assert!(out.is_some());
+    let _ = flights.answered(Ok(()), day.facts());
+    let asked = Message::PlanTyped("1 on 1 2 from C".into());
+    let _ = flights.update(asked, day.facts());
+    let (_, out) = flights.update(Message::Accepted, day.facts());
+    assert_eq!(out, None);
+    assert_eq!(
+        flights.refused.as_deref(),
+        Some(
+            "Session 1 has begun, with 1 attempt; this would put 20 athletes into other \
+             flights. Enter again does it; Ctrl+F leaves it."
+        )
+    );
+    let (_, out) = flights.update(Message::Accepted, day.facts());
+    assert_eq!(settle(&mut day, &mut flights, out), None);
+    assert_eq!(day.facts().entries_of("1", "C").count(), 10);
 }
 
 #[test]

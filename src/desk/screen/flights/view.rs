@@ -12,15 +12,17 @@ use crate::day::{Facts, FlightPlan, Proposal};
 use crate::desk::font;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::grid::{self, Shown};
+use crate::desk::widget::lamp::cell;
 
 /// The width of a flight's column of names.
-const FLIGHT_WIDTH: f32 = 236.0;
+const FLIGHT_WIDTH: f32 = 260.0;
 
 impl Flights {
     /// Shows the proposal, or the flights by hand.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         if facts.entries.is_empty() {
-            let words = "Nobody is entered yet. Enter athletes on the roster first.";
+            let words =
+                "Nobody is entered yet; enter athletes on the Roster screen (F3) first.";
             return container(text(words).size(size::LARGE)).padding(24).into();
         }
         let tab = |label: &'static str, in_hand: bool| {
@@ -145,10 +147,12 @@ fn one_flight<'a>(facts: &'a Facts, flight: &FlightPlan) -> Element<'a, Message>
         let name = facts
             .entry_by_number(*number)
             .map(crate::roster::Entry::name);
-        let words = text(format!("{number}  {}", name.unwrap_or_default()))
-            .size(size::BODY)
-            .wrapping(Wrapping::None);
-        container(words).width(Fill).clip(true).into()
+        row![
+            cell(number.to_string(), 38, size::BODY, false, true),
+            cell(name.unwrap_or_default(), Fill, size::BODY, false, false),
+        ]
+        .spacing(8)
+        .into()
     });
     container(
         column![
@@ -170,9 +174,10 @@ fn one_flight<'a>(facts: &'a Facts, flight: &FlightPlan) -> Element<'a, Message>
 
 /// How large the flights are now, as a sentence.
 fn sizes(facts: &Facts) -> String {
-    let mut parts: Vec<String> = facts
-        .flights
-        .iter()
+    let mut flights: Vec<_> = facts.flights.iter().collect();
+    flights.sort_by_key(|flight| (&flight.session, &flight.name));
+    let mut parts: Vec<String> = flights
+        .into_iter()
         .map(|flight| {
             (
                 flight,

@@ -55,6 +55,11 @@ impl Papers {
         self.posted = !self.posted;
     }
 
+    /// All papers are asked for, not the one that was written last.
+    pub fn ask_all(&mut self) {
+        self.only = None;
+    }
+
     /// What would be written.
     pub fn order(&self, made: Stamp) -> Order {
         Order {

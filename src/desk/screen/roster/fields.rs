@@ -1,6 +1,7 @@
 //! The roster's columns, and what a typed cell means as a command.
 
 use crate::day::{Command, Facts, NewEntry, Place, Roll};
+use crate::desk::see;
 use crate::lift::Slug;
 use crate::roster::{Change, Column, Entry, Presence, SlotLine};
 
@@ -202,6 +203,7 @@ pub fn opener_width(facts: &Facts, slot: &Slug) -> u16 {
     longest
         .and_then(|n| u16::try_from(n).ok())
         .unwrap_or(0)
+        .max(u16::try_from(see::lift_name(slot).chars().count() * 3 / 4 + 1).unwrap_or(0))
         .clamp(9, 20)
 }
 

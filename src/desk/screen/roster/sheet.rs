@@ -131,11 +131,11 @@ fn column(facts: &Facts, field: &Field) -> GridColumn {
     match field {
         Field::Detail(Column::Lot) => GridColumn::figures("Lot", 5),
         Field::Detail(Column::Given) => GridColumn::words("Given", 11),
-        Field::Detail(Column::Family) => GridColumn::words("Family", 12),
+        Field::Detail(Column::Family) => GridColumn::words("Family", 15),
         Field::Detail(Column::Sex) => GridColumn::words("Sex", 3),
         Field::Detail(Column::Born) => GridColumn::words("Born", 10),
         Field::Detail(Column::Grade) => GridColumn::words("Grade", 5),
-        Field::Detail(Column::Team) => GridColumn::words("Team", 9),
+        Field::Detail(Column::Team) => GridColumn::words("Team", 14),
         Field::Detail(Column::Category) => GridColumn::words("Category", 8),
         Field::Detail(_) => GridColumn::words("", 4),
         Field::Session => GridColumn::words("Session", 7),

@@ -110,14 +110,14 @@ fn capital(text: &str) -> String {
 fn column(facts: &Facts, field: &Field) -> Column {
     match field {
         Field::Lot => Column::figures("Lot", 5),
-        Field::Name => Column::words("Athlete", 17),
+        Field::Name => Column::words("Athlete", 21),
         Field::Sex => Column::words("Sex", 3),
-        Field::Category => Column::words("Entered", 8),
+        Field::Category => Column::words("Category", 8),
         Field::Bodyweight => Column::figures(format!("Weight {}", facts.scale_unit), 9),
         Field::Edge if super::edge::set_of(facts).is_none() => {
             Column::words(format!("In {}", facts.scale_unit.other()), 9)
         }
-        Field::Edge => Column::words("By the scale", 16),
+        Field::Edge => Column::words("By the scale", 18),
         Field::Opener(slot) => {
             Column::figures(see::lift_name(slot), opener_width(facts, slot))
         }

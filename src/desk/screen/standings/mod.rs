@@ -104,6 +104,10 @@ impl Standings {
                 .on_press(Message::Pressed(Action::NextRanking)),
         ]
         .spacing(16);
+        if facts.entries.is_empty() {
+            let words = "Nobody is entered yet, so there are no places.";
+            return container(text(words).size(size::LARGE)).padding(24).into();
+        }
         container(
             column![head, sheet::view(self.table(facts), HIDDEN, self.cursor)].spacing(8),
         )

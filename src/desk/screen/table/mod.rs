@@ -2,6 +2,7 @@
 //!
 //! Shows a volunteer no bodyweight and no health detail.
 
+mod line;
 mod view;
 
 use iced::Task;

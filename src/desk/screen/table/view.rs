@@ -1,13 +1,10 @@
 //! What the table screen shows, in the order in which the eye needs it.
 
-use iced::widget::{
-    Column, Row, button, column, container, responsive, row, space, text, text_input,
-};
+use iced::widget::{Column, Row, column, container, responsive, row, space, text};
 use iced::{Element, Fill, alignment};
 
-use super::{CALL_LINE, Message, Table};
+use super::{Message, Table};
 use crate::day::{Clock, Facts, Queued, Stamp, show_left};
-use crate::desk::action::{Action, label};
 use crate::desk::call_line::owed;
 use crate::desk::see::{self, State, Up};
 use crate::desk::theme::{self, size};
@@ -64,21 +61,25 @@ impl Table {
             .into();
         };
         let what = match &up.state {
-            State::Called(call) if call.following => "Called, follows himself or herself",
+            State::Called(call) if call.following => "Called again",
             State::Called(_) => "Called",
             State::Ruled(ruled) if ruled.fact.ruling.is_good() => "Good lift",
             State::Ruled(_) => "No lift",
             State::Next => "Next, not called yet",
         };
+        let name = up.entry.name();
+        let name_size = name_size(&name);
         let name = row![
             text(up.entry.number.to_string())
                 .size(size::NAME)
                 .font(font::BOLD),
-            text(up.entry.name())
-                .size(size::NAME)
+            text(name)
+                .size(name_size)
                 .font(font::BOLD)
                 .wrapping(text::Wrapping::None),
         ]
+        .align_y(alignment::Vertical::Center)
+        .height(size::NAME * 1.36)
         .spacing(18);
         let allowed = facts.attempts_allowed(up.entry.key, &up.slot);
         let mut under = Row::new().spacing(18).align_y(alignment::Vertical::Center);
@@ -125,81 +126,6 @@ impl Table {
         }
         lines.into()
     }
-
-    fn call_line<'a>(&'a self, facts: &Facts, platform: u8) -> Element<'a, Message> {
-        let field = text_input("", &self.line)
-            .id(CALL_LINE)
-            .on_input(Message::Typed)
-            .on_submit(Message::Entered)
-            .size(size::TITLE)
-            .font(font::BOLD)
-            .padding([6, 10])
-            .style(theme::field::plain);
-        let promise = match self.promise() {
-            Some(Ok(sentence)) => {
-                text(format!("Enter: {sentence}")).style(theme::text::promise)
-            }
-            Some(Err(sentence)) => {
-                let shown = text(sentence.clone());
-                if self.has_draft() {
-                    shown.style(theme::text::warning)
-                } else {
-                    shown
-                }
-            }
-            None => text(""),
-        };
-        let answer = match self.answer() {
-            Some(Ok(sentence)) => text(sentence.clone()).font(font::BOLD),
-            Some(Err(sentence)) => refused(sentence),
-            None => text(""),
-        };
-        // A refusal is said once, right under the line that it is about.
-        let (promise, answer) = match (self.promise(), self.answer()) {
-            (Some(Err(foreseen)), Some(Err(said))) if foreseen == said => {
-                (refused(said), text(""))
-            }
-            _ => (promise, answer),
-        };
-        let buttons = [
-            Action::CallOrClock,
-            Action::AllWhite,
-            Action::AllRed,
-            Action::Undo,
-        ];
-        let mut bar = Row::new().spacing(8);
-        for action in buttons {
-            bar = bar.push(press(short(action), action));
-        }
-        if facts.platforms.len() > 1 {
-            let next =
-                format!("Ctrl+P {}", facts.platform_label(next_of(facts, platform)));
-            bar = bar.push(press(next, Action::NextPlatform));
-        }
-        column![
-            heading("Call line"),
-            field,
-            container(text_lines(promise.size(size::LARGE)))
-                .height(54)
-                .clip(true),
-            container(text_lines(answer.size(size::BODY)))
-                .height(44)
-                .clip(true),
-            bar,
-        ]
-        .spacing(3)
-        .into()
-    }
-}
-
-fn refused<'a>(sentence: &str) -> text::Text<'a, iced::Theme> {
-    text(format!("Refused. {sentence}"))
-        .font(font::BOLD)
-        .style(theme::text::warning)
-}
-
-fn text_lines<'a>(shown: text::Text<'a, iced::Theme>) -> Element<'a, Message> {
-    shown.width(Fill).into()
 }
 
 /// The platform after one, round again.
@@ -211,28 +137,19 @@ pub(super) fn next_of(facts: &Facts, platform: u8) -> u8 {
     }
 }
 
-fn short(action: Action) -> String {
-    match action {
-        Action::CallOrClock => "F10 Call, clock".to_owned(),
-        Action::Undo => "Ctrl+Z Undo".to_owned(),
-        other => label(other),
-    }
-}
-
-fn press<'a>(words: String, action: Action) -> Element<'a, Message> {
-    button(text(words).size(size::SMALL))
-        .padding([4, 10])
-        .style(theme::button::plain)
-        .on_press(Message::Pressed(action))
-        .into()
+/// The type size of a name: a long one is set smaller, so that all of it is
+/// read.
+fn name_size(name: &str) -> f32 {
+    let chars = u16::try_from(name.chars().count().max(1)).unwrap_or(u16::MAX);
+    // The line holds 700 pixels of name; an average bold character is 0.6 of
+    // the type size wide.
+    (700.0 / (f32::from(chars) * 0.6)).clamp(size::BODY, size::NAME)
 }
 
 /// Which platform, lift and flight.
 fn place_line(facts: &Facts, platform: u8) -> String {
     let label = facts.platform_label(platform);
-    let mut letters = label.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string());
-    let label = first.unwrap_or_default() + letters.as_str();
+    let label = see::capital(&label);
     match facts.platform(platform).and_then(|p| p.running.as_ref()) {
         Some(running) => format!(
             "{label}, {}, session {}, flight {}",
@@ -321,21 +238,25 @@ fn bar_and_clock<'a>(
 }
 
 fn clock_area<'a>(clock: Option<Clock>, now: Stamp) -> Element<'a, Message> {
-    let (shown, remark) = match clock {
-        Some(clock) => {
-            let left = clock.left_at(now);
-            let remark = match (clock.runs(), left) {
-                (_, 0) => "time is up; rule it: time",
-                (true, _) => "runs",
-                (false, _) => "stands",
-            };
-            (show_left(left), remark)
-        }
-        None => ("–".to_owned(), ""),
+    let Some(clock) = clock else {
+        return column![
+            heading("Clock"),
+            text("not in use")
+                .size(size::TITLE)
+                .style(theme::text::muted),
+        ]
+        .width(iced::FillPortion(3))
+        .into();
+    };
+    let left = clock.left_at(now);
+    let remark = match (clock.runs(), left) {
+        (_, 0) => "time is up; rule it: time",
+        (true, _) => "runs",
+        (false, _) => "stands",
     };
     column![
-        heading(format!("Clock {remark}").trim().to_owned()),
-        text(shown)
+        heading(format!("Clock {remark}")),
+        text(show_left(left))
             .size(size::HUGE)
             .font(font::BOLD)
             .line_height(1.1)

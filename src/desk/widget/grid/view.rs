@@ -190,6 +190,9 @@ fn one_row<'a, M: Clone + 'a>(
                 cell.mark = Mark::Plain;
                 warn = true;
             }
+            if !column.figures && !warn {
+                cell.text = shortened(&cell.text, *width - 2.0 * PAD, in_hand);
+            }
             let shown = cell_text(&cell, in_hand, warn);
             mouse_area(cell_box(shown, *width, column.figures))
                 .on_press(on(Event::Clicked(Spot { row: at, column: c })))
@@ -200,6 +203,33 @@ fn one_row<'a, M: Clone + 'a>(
         .width(Fill)
         .style(theme::container::hair);
     iced::widget::column![container(row(cells)).height(size::ROW - 1.0), hair].into()
+}
+
+/// A text that is too long for its cell, with an ellipsis at its end.
+///
+/// A text without letters is left whole: a date that is cut tells nothing.
+fn shortened(text: &str, room: f32, bold: bool) -> String {
+    let larger = if bold { 1.14 } else { 1.0 };
+    let wide = |text: &str| text.chars().map(wide).sum::<f32>() * larger;
+    if wide(text) <= room || !text.chars().any(char::is_alphabetic) {
+        return text.to_owned();
+    }
+    let mut kept = text.to_owned();
+    while !kept.is_empty() && wide(&kept) + 11.0 > room {
+        let _ = kept.pop();
+    }
+    format!("{}…", kept.trim_end())
+}
+
+/// About how many pixels a character takes in ordinary type.
+fn wide(letter: char) -> f32 {
+    match letter {
+        'i' | 'j' | 'l' | 'I' | ' ' | '.' | ',' | '\'' | ':' | ';' | '(' | ')' => 4.5,
+        'f' | 'r' | 't' | '-' | 's' => 6.4,
+        'm' | 'w' | 'M' | 'W' => 14.0,
+        letter if letter.is_uppercase() => 10.2,
+        _ => 9.2,
+    }
 }
 
 fn cell_text<'a, M: 'a>(cell: &Cell, in_hand: bool, warn: bool) -> Element<'a, M> {

@@ -1,0 +1,122 @@
+//! The call line on the screen: the field, what Enter would do, the answer,
+//! and the keys that are used most.
+
+use iced::widget::{Row, button, column, container, text, text_input};
+use iced::{Element, Fill};
+
+use super::view::next_of;
+use super::{CALL_LINE, Message, Table};
+use crate::day::Facts;
+use crate::desk::action::{Action, label};
+use crate::desk::font;
+use crate::desk::screen::ScreenId;
+use crate::desk::theme::{self, size};
+use crate::desk::widget::lamp::heading;
+
+impl Table {
+    /// The call line, what Enter would do, the answer, and the keys.
+    pub(super) fn call_line<'a>(
+        &'a self,
+        facts: &Facts,
+        platform: u8,
+    ) -> Element<'a, Message> {
+        let field = text_input("", &self.line)
+            .id(CALL_LINE)
+            .on_input(Message::Typed)
+            .on_submit(Message::Entered)
+            .size(size::TITLE)
+            .font(font::BOLD)
+            .padding([6, 10])
+            .style(theme::field::plain);
+        let promise = match self.promise() {
+            Some(Ok(sentence)) => {
+                text(format!("Enter: {sentence}")).style(theme::text::promise)
+            }
+            Some(Err(sentence)) => {
+                let shown = text(sentence.clone());
+                if self.has_draft() {
+                    shown.style(theme::text::warning)
+                } else {
+                    shown
+                }
+            }
+            None => text(""),
+        };
+        let answer = match self.answer() {
+            Some(Ok(sentence)) => text(sentence.clone()).font(font::BOLD),
+            Some(Err(sentence)) => refused(sentence),
+            None => text(""),
+        };
+        // A refusal is said once, right under the line that it is about.
+        let (promise, answer, alone) = match (self.promise(), self.answer()) {
+            (Some(Err(foreseen)), Some(Err(said))) if foreseen == said => {
+                (refused(said), text(""), true)
+            }
+            (_, None) => (promise, answer, true),
+            _ => (promise, answer, false),
+        };
+        let buttons = [
+            Action::CallOrClock,
+            Action::AllWhite,
+            Action::AllRed,
+            Action::Undo,
+            Action::Show(ScreenId::Cards),
+            Action::HallBoard,
+        ];
+        let mut bar = Row::new().spacing(8);
+        for action in buttons {
+            bar = bar.push(press(short(action), action));
+        }
+        if facts.platforms.len() > 1 {
+            let next =
+                format!("Ctrl+P {}", facts.platform_label(next_of(facts, platform)));
+            bar = bar.push(press(next, Action::NextPlatform));
+        }
+        // What Enter would do keeps its place; a long refusal takes all the room.
+        let said: Element<'a, Message> = if alone {
+            column![promise.size(size::LARGE).width(Fill)].into()
+        } else {
+            column![
+                container(promise.size(size::LARGE).width(Fill))
+                    .height(54)
+                    .clip(true),
+                answer.size(size::BODY).width(Fill),
+            ]
+            .spacing(3)
+            .into()
+        };
+        column![
+            heading("Call line"),
+            field,
+            container(said).height(101).clip(true),
+            bar.wrap().vertical_spacing(4),
+        ]
+        .spacing(3)
+        .into()
+    }
+}
+
+fn refused<'a>(sentence: &str) -> text::Text<'a, iced::Theme> {
+    text(format!("Refused. {sentence}"))
+        .font(font::BOLD)
+        .style(theme::text::warning)
+}
+
+fn short(action: Action) -> String {
+    match action {
+        Action::CallOrClock => "F10 Call, clock".to_owned(),
+        Action::AllWhite => "Ctrl+G All white".to_owned(),
+        Action::AllRed => "Ctrl+R All red".to_owned(),
+        Action::Undo => "Ctrl+Z Undo".to_owned(),
+        Action::Show(ScreenId::Cards) => "Ctrl+K Cards".to_owned(),
+        other => label(other),
+    }
+}
+
+fn press<'a>(words: String, action: Action) -> Element<'a, Message> {
+    button(text(words).size(size::SMALL))
+        .padding([4, 10])
+        .style(theme::button::plain)
+        .on_press(Message::Pressed(action))
+        .into()
+}
