@@ -24,7 +24,7 @@ pub struct Step {
 #[serde(deny_unknown_fields)]
 struct Book {
     /// Where the steps come from.
-    #[allow(dead_code)]
+    #[allow(dead_code)] // For whoever reads the file.
     source: String,
     step: Vec<Step>,
 }
