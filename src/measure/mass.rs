@@ -205,6 +205,17 @@ impl Mass {
         self.exact(unit).unwrap_or_else(|| self.rounded(unit, 2))
     }
 
+    /// The decimal in `unit` for a table or a board: exact where that takes at
+    /// most 3 decimals, else rounded to 2.
+    ///
+    /// A load that was typed in the other unit has many more.
+    pub fn shown(self, unit: Unit) -> String {
+        match self.exact(unit) {
+            Some(text) if text.split_once('.').is_none_or(|(_, d)| d.len() <= 3) => text,
+            _ => self.rounded(unit, 2),
+        }
+    }
+
     /// As [`Mass::show`], with the unit's symbol behind it.
     pub fn show_with_unit(self, unit: Unit) -> String {
         format!("{} {unit}", self.show(unit))
@@ -390,6 +401,21 @@ mod tests {
     fn what_was_typed_is_kept() {
         let w = Weight::parse("62.50 kg", Unit::Lb).unwrap();
         assert_eq!((w.typed.as_str(), w.unit), ("62.50", Unit::Kg));
+    }
+
+    #[test]
+    fn a_table_shows_few_decimals_and_a_file_all() {
+        let mass = Mass::whole(120, Unit::Lb);
+        assert_eq!(mass.show(Unit::Kg), "54.4310844");
+        assert_eq!(mass.shown(Unit::Kg), "54.43");
+        assert_eq!(
+            Mass::parse("62.5", Unit::Kg).unwrap().shown(Unit::Kg),
+            "62.5"
+        );
+        assert_eq!(
+            Mass::parse("0.125", Unit::Kg).unwrap().shown(Unit::Kg),
+            "0.125"
+        );
     }
 
     #[test]

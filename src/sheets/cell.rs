@@ -56,12 +56,12 @@ impl Cell {
             Self::Blank => String::new(),
             Self::Text(text) => text.clone(),
             Self::Count(n) => n.to_string(),
-            Self::Mass(mass, unit) => mass.show(*unit),
+            Self::Mass(mass, unit) => mass.shown(*unit),
             Self::Attempt {
                 load, unit, ruling, ..
             } => match (load, ruling) {
-                (Some(load), None | Some(Ruling::Good | Ruling::No)) => load.show(*unit),
-                (Some(load), Some(other)) => format!("{} {other}", load.show(*unit)),
+                (Some(load), None | Some(Ruling::Good | Ruling::No)) => load.shown(*unit),
+                (Some(load), Some(other)) => format!("{} {other}", load.shown(*unit)),
                 (None, Some(ruling)) => ruling.word().to_owned(),
                 (None, None) => String::new(),
             },
@@ -83,9 +83,8 @@ impl Cell {
                     .map(|r| r.word().to_owned())
                     .unwrap_or_default(),
             ],
-            Self::Blank | Self::Text(_) | Self::Count(_) | Self::Mass(..) => {
-                vec![self.shown()]
-            }
+            Self::Mass(mass, unit) => vec![mass.show(*unit)],
+            Self::Blank | Self::Text(_) | Self::Count(_) => vec![self.shown()],
         }
     }
 }
