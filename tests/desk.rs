@@ -344,3 +344,22 @@ fn a_dropped_roster_is_imported_and_a_dropped_day_is_opened() {
     let _ = desk.update(Message::Dropped(path));
     assert!(desk.facts().entry_by_number(40).is_none());
 }
+
+#[test]
+fn a_request_that_hands_the_turn_over_says_so_first() {
+    let mut desk = desk_with_meet("turn");
+    typed(&mut desk, "");
+    typed(&mut desk, "");
+    desk_support::later(&mut desk, 5);
+    // Lot 3 is called at 50 and asks for 57: lot 7, at 55, is first then.
+    desk_support::line(&mut desk, "3 57");
+    let promise = desk.table().promise().unwrap().clone().unwrap();
+    assert!(
+        promise.ends_with("The call ends: somebody else is first then."),
+        "{promise}"
+    );
+    let _ = desk.update(Message::Table(
+        maxday::desk::screen::table::Message::Entered,
+    ));
+    assert!(desk.facts().platforms[0].call.is_none());
+}

@@ -10,7 +10,7 @@ use iced::keyboard::key::Named;
 use iced::widget::Id;
 
 use super::Out;
-use crate::day::{Context, Day, Stamp, decide};
+use crate::day::{Context, Day, Event, Stamp, decide};
 use crate::desk::action::Action;
 use crate::desk::call_line::{Meaning, read};
 use crate::desk::keys::Press;
@@ -180,6 +180,9 @@ impl Table {
             Err(sentence) => Err(sentence),
             Ok(Meaning::Do { command, sentence }) => {
                 match decide(day, &command, context) {
+                    Ok(decided) if ends_a_call(&decided.events) => Ok(format!(
+                        "{sentence} The call ends: somebody else is first then."
+                    )),
                     Ok(_) => Ok(sentence),
                     Err(refusal) => Err(refusal.to_string()),
                 }
@@ -197,4 +200,11 @@ impl Table {
     pub const fn answer(&self) -> Option<&Result<String, String>> {
         self.answer.as_ref()
     }
+}
+
+/// Whether an act takes a call back because the order changes.
+fn ends_a_call(events: &[Event]) -> bool {
+    events
+        .iter()
+        .any(|event| matches!(event, Event::CallWithdrawn { .. }))
 }
