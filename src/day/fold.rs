@@ -103,6 +103,17 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             flight,
             slot,
         } => {
+            // A flight that was moved runs on one platform only.
+            for p in &mut facts.platforms {
+                let moved = p
+                    .running
+                    .as_ref()
+                    .is_some_and(|r| r.session == *session && r.flight == *flight);
+                if moved {
+                    p.running = None;
+                    p.call = None;
+                }
+            }
             let bar = bar_so_far(facts, session, flight, slot);
             if let Some(p) = facts.platform_mut(*platform) {
                 p.running = Some(Running {

@@ -88,3 +88,20 @@ fn an_undo_that_would_leave_another_line_hanging_names_the_acts() {
         ? bests clean: 1= 2=",
     );
 }
+
+#[test]
+fn a_moved_flight_runs_on_one_rack_only_and_takes_its_bar_along() {
+    let mut table = Table::racks();
+    table.play(RACK);
+    table.play(
+        "add|||||given=Lu; family=Vane; lot=4; flight=A; power-clean=115
+        lights|2|clean|1|105|w
+        call|4|clean||||1
+        set|||||flight.1/A=2
+        ! start||clean|||1/A => Lot 4 is called on platform 1
+        lights|||||w|1
+        start||clean|||1/A
+        ? queue 1: 
+        ! lights|1|clean|1|95|w|2 => The bar is at 115 lb in this round",
+    );
+}

@@ -76,6 +76,15 @@ pub(super) fn start(facts: &Facts, command: &Command) -> Result<Decided, Refusal
     if let Some(call) = &place.call {
         return Err(somebody_called(facts, number, call));
     }
+    // Where the flight ran before it was moved, nobody may be left called.
+    let left = facts.platforms.iter().zip(1_u8..).find_map(|(p, n)| {
+        let ran = p.running.as_ref()?;
+        let here = ran.session == flight.session && ran.flight == flight.name;
+        p.call.as_ref().filter(|_| here).map(|call| (call, n))
+    });
+    if let Some((call, n)) = left {
+        return Err(somebody_called(facts, n, call));
+    }
     if facts.rules.station_check == Gate::Required && place.checked.is_none() {
         return Err(Refusal::NotChecked {
             platform: facts.platform_label(number),
