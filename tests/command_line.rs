@@ -1,5 +1,6 @@
 //! The verbs, their options and what they print.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod bin;

@@ -1,6 +1,7 @@
 //! The desk without its windows: keys, the call line's flow, and every
 //! screen shown and typed into.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod desk_support;

@@ -1,5 +1,6 @@
 //! What is refused: in one sentence, with nothing changed.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod bin;

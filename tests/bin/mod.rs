@@ -1,5 +1,6 @@
 //! The program itself, run as people run it, in folders of its own.
 
+// Each test crate uses its own share of it.
 #![allow(dead_code)]
 
 use std::io::Write;

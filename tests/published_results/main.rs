@@ -12,6 +12,7 @@
 //! are those among the rows in the files; every weightlifter there made a
 //! total.
 
+// A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
 mod meet;

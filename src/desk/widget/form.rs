@@ -1,7 +1,7 @@
 //! A list of settings that is filled in by the keyboard, one field at a time.
 
 use iced::keyboard::key::Named;
-use iced::widget::{button, column, container, row, text, text_input};
+use iced::widget::{column, container, row, text, text_input};
 use iced::{Element, Fill, Task, alignment};
 
 use super::list;
@@ -377,16 +377,6 @@ impl Form {
         let content = row![label, container(value).width(Fill)]
             .align_y(alignment::Vertical::Center)
             .height(size::ROW - 2.0);
-        button(content)
-            .padding([0, 6])
-            .height(size::ROW)
-            .width(Fill)
-            .style(if in_hand {
-                theme::button::row_in_hand
-            } else {
-                theme::button::row
-            })
-            .on_press(Message::Picked(at))
-            .into()
+        list::pickable(content, in_hand, Message::Picked(at))
     }
 }

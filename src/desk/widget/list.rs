@@ -1,9 +1,9 @@
 //! A long list of rows of one height, shown a page at a time.
 
-use iced::widget::{Column, responsive};
+use iced::widget::{Column, button, responsive};
 use iced::{Element, Fill};
 
-use crate::desk::theme::size;
+use crate::desk::theme::{self, size};
 
 /// How many rows fit into a height, at least one.
 pub fn rows_in(height: f32) -> usize {
@@ -19,6 +19,25 @@ pub fn rows_in(height: f32) -> usize {
 /// The first row of the page that holds a row.
 pub const fn page_of(row: usize, in_sight: usize) -> usize {
     (row / in_sight) * in_sight
+}
+
+/// A row that can be picked, marked where it is in hand.
+pub fn pickable<'a, M: Clone + 'a>(
+    content: impl Into<Element<'a, M>>,
+    in_hand: bool,
+    picked: M,
+) -> Element<'a, M> {
+    button(content)
+        .padding([0, 6])
+        .height(size::ROW)
+        .width(Fill)
+        .style(if in_hand {
+            theme::button::row_in_hand
+        } else {
+            theme::button::row
+        })
+        .on_press(picked)
+        .into()
 }
 
 /// Shows the page of rows that holds `cursor`; other rows aren't made.

@@ -23,9 +23,9 @@ pub struct Step {
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Book {
-    /// Where the steps come from.
-    #[allow(dead_code)] // For whoever reads the file.
-    source: String,
+    /// Where the steps come from: for whoever reads the file.
+    #[serde(rename = "source")]
+    _source: String,
     step: Vec<Step>,
 }
 

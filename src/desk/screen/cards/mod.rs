@@ -134,11 +134,7 @@ impl Cards {
         _facts: &Facts,
     ) -> Task<Message> {
         let _ = self.waiting.answered(&answer, &mut self.grid);
-        if self.waiting.is_empty() {
-            Task::none()
-        } else {
-            Task::done(Message::Next)
-        }
+        grid::go_on(&self.waiting, Message::Next)
     }
 
     fn said(&mut self, said: Said, facts: &Facts) {

@@ -17,6 +17,7 @@ use iced::keyboard::key::Named;
 use crate::day::{Command, Facts};
 use crate::desk::keys::Press;
 use crate::desk::screen::Out;
+use crate::desk::screen::roster::entry_of;
 use crate::desk::widget::grid::{self, Event, Grid, Handed, Key, Said, Spot, Waiting};
 
 use sheet::FlightSheet;
@@ -191,18 +192,14 @@ impl Flights {
             return self.focus();
         }
         let _ = self.waiting.answered(&answer, &mut self.grid);
-        if self.waiting.is_empty() {
-            Task::none()
-        } else {
-            Task::done(Message::Next)
-        }
+        grid::go_on(&self.waiting, Message::Next)
     }
 
     fn said(&mut self, said: Said, facts: &Facts) {
         let Said::Cell { row, column, text } = said else {
             return;
         };
-        let Some(entry) = sheet::entry_of(facts, row) else {
+        let Some(entry) = entry_of(facts, row) else {
             return;
         };
         match sheet::command(facts, entry, column, &text) {

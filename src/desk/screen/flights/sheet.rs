@@ -4,7 +4,7 @@ use crate::day::{Command, Facts, Place};
 use crate::desk::screen::roster::fields::opener_width;
 use crate::desk::see;
 use crate::desk::widget::grid::{Cell, Column, Enter, Grid, Sheet};
-use crate::roster::{Entry, EntryKey};
+use crate::roster::Entry;
 
 /// The column of the session; the flight's is the next.
 const SESSION: usize = 2;
@@ -77,11 +77,6 @@ impl<'a> FlightSheet<'a> {
             ),
         }
     }
-}
-
-/// The entry of a row's name.
-pub fn entry_of(facts: &Facts, key: u32) -> Option<&Entry> {
-    facts.entries.get(&EntryKey(key))
 }
 
 /// What a cell that was typed into means; `None` where nothing changes.

@@ -1,6 +1,6 @@
 //! What the journal screen shows.
 
-use iced::widget::{button, column, container, row, text, text_input};
+use iced::widget::{column, container, row, text, text_input};
 use iced::{Element, Fill, alignment};
 
 use super::{FIELD, Journal, Line, Message, read_line};
@@ -106,16 +106,6 @@ impl Journal {
         ]
         .align_y(alignment::Vertical::Center)
         .height(size::ROW - 2.0);
-        button(line)
-            .padding([0, 6])
-            .height(size::ROW)
-            .width(Fill)
-            .style(if in_hand {
-                theme::button::row_in_hand
-            } else {
-                theme::button::row
-            })
-            .on_press(Message::Picked(at))
-            .into()
+        list::pickable(line, in_hand, Message::Picked(at))
     }
 }

@@ -23,7 +23,8 @@ use crate::desk::widget::grid::{
 };
 use crate::roster::Change;
 
-use sheet::{NEW, RosterSheet, entry_of};
+pub use sheet::entry_of;
+use sheet::{NEW, RosterSheet};
 
 /// The name of the roster's cell.
 pub const FIELD: &str = "roster-cell";
@@ -163,11 +164,7 @@ impl Roster {
             let row = RosterSheet::new(facts).rows().saturating_sub(1);
             self.grid.go(Spot { row, column: 1 });
         }
-        if self.waiting.is_empty() {
-            Task::none()
-        } else {
-            Task::done(Message::Next)
-        }
+        grid::go_on(&self.waiting, Message::Next)
     }
 
     fn said(&mut self, said: Said, facts: &Facts) {

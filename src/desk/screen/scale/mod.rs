@@ -15,11 +15,12 @@ use iced::Task;
 use crate::day::{Command, Facts};
 use crate::desk::keys::Press;
 use crate::desk::screen::Out;
+use crate::desk::screen::roster::entry_of;
 use crate::desk::widget::grid::{
     self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting,
 };
 
-use sheet::{ScaleSheet, entry_of};
+use sheet::ScaleSheet;
 
 /// The name of the scale's cell.
 pub const FIELD: &str = "scale-cell";
@@ -110,11 +111,7 @@ impl Scale {
         _facts: &Facts,
     ) -> Task<Message> {
         let _ = self.waiting.answered(&answer, &mut self.grid);
-        if self.waiting.is_empty() {
-            Task::none()
-        } else {
-            Task::done(Message::Next)
-        }
+        grid::go_on(&self.waiting, Message::Next)
     }
 
     fn said(&mut self, said: Said, facts: &Facts) {

@@ -5,7 +5,7 @@ use crate::day::Facts;
 use crate::desk::screen::roster::fields::opener_width;
 use crate::desk::see;
 use crate::desk::widget::grid::{Cell, Column, Enter, Grid, Sheet};
-use crate::roster::{Entry, EntryKey};
+use crate::roster::Entry;
 
 /// The scale's cells.
 pub struct ScaleSheet<'a> {
@@ -14,11 +14,6 @@ pub struct ScaleSheet<'a> {
     /// What each column holds.
     pub fields: Vec<Field>,
     columns: Vec<Column>,
-}
-
-/// The entry of a row's name.
-pub fn entry_of(facts: &Facts, key: u32) -> Option<&Entry> {
-    facts.entries.get(&EntryKey(key))
 }
 
 impl<'a> ScaleSheet<'a> {

@@ -11,6 +11,7 @@ use iced::{Element, Fill, Size, Task, alignment, mouse};
 use super::guard::Guard;
 use super::model::{Event, Grid, Spot};
 use super::sheet::{Cell, Column, Mark, Sheet};
+use super::waiting::Waiting;
 use crate::desk::font;
 use crate::desk::theme::{self, size};
 
@@ -35,6 +36,15 @@ pub struct Shown {
 /// Gives the keyboard to the cell in hand.
 pub fn focus<M: Send + 'static>(id: &'static str) -> Task<M> {
     iced::widget::operation::focus(iced::widget::Id::new(id))
+}
+
+/// Hands in the next of the acts that wait, if there is one.
+pub fn go_on<C: Clone, M: Send + 'static>(waiting: &Waiting<C>, next: M) -> Task<M> {
+    if waiting.is_empty() {
+        Task::none()
+    } else {
+        Task::done(next)
+    }
 }
 
 /// Shows a grid. `on` makes a message of what happens to it.
