@@ -4,7 +4,8 @@
 
 reads new.txt, roster.csv and acts.csv of each sample and writes, beside them,
 expected-standings.csv (what the standings must be, cell for cell) and
-expected-working.txt (how each place came about). It needs nothing but Python 3.
+expected-working.txt (how each place came about); for a meet with teams also
+expected-teams.csv. It needs nothing but Python 3.
 
 It is a second opinion on the program: a plain reading of the acts in the order
 of their rows. It knows no queue, no clock and no deadline; an act that the
@@ -14,8 +15,14 @@ Sources. Places in weightlifting: Technical and Competition Rules & Regulations
 of the International Weightlifting Federation, article 6.8.2, as quoted by a
 published page on placement without bodyweight. Categories: the federation's
 set from 1 August 2026 (the four classes that aren't Olympic, 60 and 70 for
-men, 49 and 57 for women, and the inclusive class edge: from memory). Shared
-places on a max day: common practice.
+men, 49 and 57 for women, and the inclusive class edge: from memory). Places in
+powerlifting: Technical Rules of the International Powerlifting Federation 2007,
+article 1 (d) and (e): equal results go to the lighter, then to who was first.
+Classes: the federation's open classes since 2021 (69 and 76 for women: from
+memory; the inclusive edge: as published by affiliates). Team points 12, 9, 8 and
+one less for each place down to 1: from memory; two of a team in a class: as
+published by a national team. Guests, disqualification and the shared places of a
+max day: common practice.
 """
 
 import csv
@@ -25,8 +32,18 @@ from pathlib import Path
 
 HERE = Path(__file__).resolve().parent
 CLASSES = {
-    "F": ["49", "53", "57", "61", "69", "77", "86", "86+"],
-    "M": ["60", "65", "70", "75", "85", "95", "110", "110+"],
+    "weightlifting": {
+        "F": ["49", "53", "57", "61", "69", "77", "86", "86+"],
+        "M": ["60", "65", "70", "75", "85", "95", "110", "110+"],
+    },
+    "powerlifting": {
+        "F": ["47", "52", "57", "63", "69", "76", "84", "84+"],
+        "M": ["59", "66", "74", "83", "93", "105", "120", "120+"],
+    },
+}
+OWN_LIFTS = {
+    "weightlifting": ["snatch", "clean-and-jerk"],
+    "powerlifting": ["back-squat", "bench-press", "deadlift"],
 }
 FOREVER = Decimal("Infinity")
 
@@ -52,7 +69,7 @@ def programme(args):
     if "lifts" in args:
         parts = (part.partition("=") for part in args["lifts"].split(","))
         return {slot: (lifts or slot).split("+") for slot, _, lifts in parts}
-    return {"snatch": ["snatch"], "clean-and-jerk": ["clean-and-jerk"]}
+    return {lift: [lift] for lift in OWN_LIFTS[args["format"]]}
 
 
 def first_of(row, *words):
@@ -64,7 +81,8 @@ def entries(roster, slots):
     """Everybody on the roster, by lot."""
     found = {}
     for row in roster:
-        given, family = first_of(row, "first name"), first_of(row, "last name")
+        given = first_of(row, "first name", "given")
+        family = first_of(row, "last name", "family")
         if "name" in row:
             family, _, given = (part.strip() for part in row["name"].partition(","))
         athlete = {
@@ -77,14 +95,16 @@ def entries(roster, slots):
             "team": first_of(row, "team"),
             "session": first_of(row, "period", "session"),
             "bodyweight": number(first_of(row, "bodyweight")),
-            "lift": {}, "asked": {}, "tried": {slot: {} for slot in slots},
+            "guest": first_of(row, "guest").lower() == "yes", "out": "",
+            "lift": {}, "asked": {}, "tried": {slot: {} for slot in slots}, "when": {},
         }
         for slot, variants in slots.items():
-            filled = [lift for lift in variants if row.get(lift, "") not in ("", "-")]
+            cells = {lift: first_of(row, lift, lift.replace("-", " ")) for lift in variants}
+            filled = [lift for lift in variants if cells[lift] not in ("", "-")]
             if filled:
                 athlete["lift"][slot] = filled[0]
-                athlete["asked"][slot, 1] = number(row[filled[0]])
-            elif "-" not in [row.get(lift, "") for lift in variants]:
+                athlete["asked"][slot, 1] = number(cells[filled[0]])
+            elif "-" not in cells.values():
                 athlete["lift"][slot] = variants[0]
         found[athlete["lot"]] = athlete
     return found
@@ -184,6 +204,7 @@ def tell(athletes, slots, acts):
         elif what in ("lights", "tally"):
             load = asked.get((slot, turn)) if load is None else load
             tried[turn] = [load, ruled(detail)]
+            athlete["when"][slot, turn] = act["line"]
         elif what == "pass":
             last = 3 if detail == "rest" else turn
             tried.update({n: [None, "pass"] for n in range(turn, last + 1)})
@@ -191,10 +212,20 @@ def tell(athletes, slots, acts):
             tried[turn] = [asked[slot, turn], "stopped"]
             lines.append(f"{who} is stopped: {detail}.")
         elif what == "loaded":
-            assert detail == "keep", detail
-            lines.append(f"{who}: {plain(tried[turn][0])} was called, {plain(load)} was "
-                         f"on the bar, and {plain(load)} counts.")
-            tried[turn][0] = load
+            before, found = tried[turn][0], f"{plain(load)} was on the bar"
+            if detail == "keep":
+                lines.append(f"{who}: {plain(before)} was called, {found}, and "
+                             f"{plain(load)} counts.")
+                tried[turn][0] = load
+            else:
+                assert detail in ("again", "repeat"), detail
+                lines.append(f"{who}: {plain(before)} was called, {found}; it is void and "
+                             f"taken anew.")
+                del tried[turn]
+        elif what == "overrule":
+            word, _, why = detail.partition(":")
+            lines.append(f"{who}: {tried[turn][1]} becomes {ruled(word)}: {why.strip()}.")
+            tried[turn][1] = ruled(word)
         elif what == "correct":
             before = list(tried[turn])
             tried[turn] = [before[0] if load is None else load,
@@ -212,6 +243,11 @@ def tell(athletes, slots, acts):
         elif what == "withdraw":
             lines.append(f"Line {act['line']}: lot {athlete['lot']} withdraws from "
                          f"{slot}: {detail}.")
+        elif what == "disqualify":
+            assert not act["lift"], "only from the day here"
+            athlete["out"] = detail
+            lines.append(f"Line {act['line']}: lot {athlete['lot']} is disqualified: "
+                         f"{detail}.")
     return lines
 
 
@@ -224,7 +260,7 @@ def sums(athletes, slots):
             if good:
                 load, turn = max(good)
                 athlete["best"][slot], athlete["best at"][slot] = load, -turn
-        whole = all(slot in athlete["best"] for slot in slots)
+        whole = all(slot in athlete["best"] for slot in slots) and not athlete["out"]
         athlete["total"] = sum(athlete["best"].values()) if whole else None
 
 
@@ -307,27 +343,88 @@ def chain(athletes, chosen, mark, lines, what):
                          f"place {place + 1}.")
 
 
-def weightlifting(athletes, slots, lines):
+def classed(athletes, classes):
+    """Everybody into the class of the bodyweight; the groups in their order."""
     for athlete in athletes:
-        labels = CLASSES[athlete["sex"]]
+        labels = classes[athlete["sex"]]
         athlete["category"] = next((label for label in labels[:-1]
                                     if athlete["bodyweight"] <= Decimal(label)), labels[-1])
         athlete["group"] = f"{athlete['sex']} {athlete['category']}"
+    return [f"{sex} {label}" for sex in "FM" for label in classes[sex]]
+
+
+def by_class(athletes, slots, lines, classes, of_lift, of_total):
+    """Places in every class; guests and who was disqualified have none."""
     ordered = []
-    for group in [f"{sex} {label}" for sex in "FM" for label in CLASSES[sex]]:
-        own = [a for a in athletes if a["group"] == group]
+    for group in classed(athletes, classes):
+        everybody = [a for a in athletes if a["group"] == group]
+        own = [a for a in everybody if not a["guest"] and not a["out"]]
         for slot in slots:
-            chain([a for a in own if slot in a["best"]], lambda a: lift_keys(a, slot),
+            chain([a for a in own if slot in a["best"]], lambda a: of_lift(a, slot),
                   lambda a, place: a["place"].update({slot: place}), lines, f"{group}, {slot}")
-        chain([a for a in own if a["total"] is not None], total_keys,
+        chain([a for a in own if a["total"] is not None], of_total,
               lambda a, place: a["place"].update(total=place), lines, f"{group}, total")
         for athlete in own:
             if athlete["total"] is None:
                 lift = ", ".join(f"{slot} place {athlete['place'][slot]}"
                                  for slot in slots if slot in athlete["best"])
                 lines.append(f"{group}: lot {athlete['lot']} has no total, and keeps {lift}.")
-        ordered += sorted(own, key=lambda a: (a["place"].get("total", FOREVER), a["lot"]))
+        for athlete in everybody:
+            if athlete["out"]:
+                lines.append(f"{group}: lot {athlete['lot']} was disqualified, and has "
+                             f"neither a place nor a total.")
+            elif athlete["guest"]:
+                lines.append(f"{group}: lot {athlete['lot']} is a guest, and has no place.")
+        ordered += sorted(everybody, key=lambda a: (bool(a["out"]), a["guest"],
+                                                    a["place"].get("total", FOREVER), a["lot"]))
     return ordered
+
+
+def weightlifting(athletes, slots, lines):
+    return by_class(athletes, slots, lines, CLASSES["weightlifting"], lift_keys, total_keys)
+
+
+# ---- Places in powerlifting: lighter, then first to it ---------------------
+
+def then_lighter(athlete, result, reached):
+    """The rest of the chain behind a result that was reached on a line."""
+    return [result, ("bodyweight", athlete["bodyweight"]), ("reached on line", reached),
+            ("lot", athlete["lot"])]
+
+
+def one_lift(athlete, slot):
+    reached = athlete["when"][slot, athlete["best at"][slot]]
+    return then_lighter(athlete, ("best " + slot, -athlete["best"][slot]), reached)
+
+
+def three_lifts(athlete):
+    reached = max(athlete["when"][pair] for pair in athlete["best at"].items())
+    return then_lighter(athlete, ("total", -athlete["total"]), reached)
+
+
+def powerlifting(athletes, slots, lines):
+    return by_class(athletes, slots, lines, CLASSES["powerlifting"], one_lift, three_lifts)
+
+
+def teams(athletes, lines):
+    """Points of the places by total, two of a team in a class; best team first."""
+    found = {}
+    for athlete in athletes:
+        place, team = athlete["place"].get("total"), athlete["team"]
+        if place and team:
+            scored = found.setdefault(team, [])
+            if sum(group == athlete["group"] for group, *_ in scored) < 2:
+                points = 12 if place == 1 else max(11 - place, 1)
+                scored.append((athlete["group"], athlete["lot"], points))
+    ranked = sorted(found.items(), key=lambda item: -sum(points for *_, points in item[1]))
+    table = []
+    for place, (team, scored) in enumerate(ranked, start=1):
+        points = sum(points for *_, points in scored)
+        assert all(points != other for *_, other in table), "two teams are level"
+        table.append((place, team, points))
+        lines.append(f"{team}: " + ", ".join(f"{group} lot {lot} {n}"
+                                             for group, lot, n in scored) + f": {points}.")
+    return table
 
 
 # ---- Writing ---------------------------------------------------------------
@@ -357,6 +454,15 @@ def standings(path, athletes, slots, unit):
             out.writerow(row + [plain(a["total"])])
 
 
+def team_table(path, table):
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        out = csv.writer(file, lineterminator="\n")
+        out.writerows([("place", "team", "points"), *table])
+
+
+RANKS = {"max-day": max_day, "weightlifting": weightlifting, "powerlifting": powerlifting}
+
+
 def work_out(folder):
     args = arguments(folder / "new.txt")
     slots = programme(args)
@@ -366,12 +472,15 @@ def work_out(folder):
     everybody = list(athletes.values())
     sums(everybody, slots)
     places = []
-    rank = max_day if args["format"] == "max-day" else weightlifting
-    ordered = rank(everybody, slots, places)
+    ordered = RANKS[args["format"]](everybody, slots, places)
     standings(folder / "expected-standings.csv", ordered, slots, args["unit"])
     text = [args["name"] + ", " + args["date"] + ", loads in " + args["unit"], ""]
     text += ["Taken back", *taken_back, "", "Out of the ordinary", *unusual, "",
              "Places and ties", *places]
+    if args["format"] == "powerlifting":
+        scored = []
+        team_table(folder / "expected-teams.csv", teams(ordered, scored))
+        text += ["", "Teams", *scored]
     (folder / "expected-working.txt").write_text("\n".join(text) + "\n", encoding="utf-8",
                                                  newline="\n")
 

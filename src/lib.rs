@@ -5,6 +5,7 @@
 //! [`sheets`] down is the pure core, which has no I/O, no clock and no global
 //! state.
 
+pub mod bar;
 pub mod cli;
 pub mod day;
 pub mod desk;

@@ -1,6 +1,6 @@
 //! The built-in sample days, made afresh from `sample-meets/`.
 //!
-//! Both stop in the middle of their day, so that there is something to run.
+//! They stop in the middle of their day, so that there is something to run.
 
 use std::path::Path;
 
@@ -17,14 +17,20 @@ pub enum Sample {
     MaxDay,
     /// A weightlifting meet in kilograms on one platform.
     Meet,
+    /// A powerlifting meet in kilograms, two flights on one platform.
+    Powerlifting,
 }
 
 impl Sample {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::MaxDay, Self::Meet, Self::Powerlifting];
+
     /// A file name for a copy of it.
     pub const fn file_stem(self) -> &'static str {
         match self {
             Self::MaxDay => "sample-max-day",
             Self::Meet => "sample-meet",
+            Self::Powerlifting => "sample-powerlifting",
         }
     }
 
@@ -32,6 +38,9 @@ impl Sample {
         match self {
             Self::MaxDay => include_str!("../sample-meets/max-day/roster.csv"),
             Self::Meet => include_str!("../sample-meets/weightlifting/roster.csv"),
+            Self::Powerlifting => {
+                include_str!("../sample-meets/powerlifting/roster.csv")
+            }
         }
     }
 
@@ -39,6 +48,7 @@ impl Sample {
         match self {
             Self::MaxDay => include_str!("../sample-meets/max-day/acts.csv"),
             Self::Meet => include_str!("../sample-meets/weightlifting/acts.csv"),
+            Self::Powerlifting => include_str!("../sample-meets/powerlifting/acts.csv"),
         }
     }
 
@@ -46,6 +56,7 @@ impl Sample {
         match self {
             Self::MaxDay => include_str!("../sample-meets/max-day/new.txt"),
             Self::Meet => include_str!("../sample-meets/weightlifting/new.txt"),
+            Self::Powerlifting => include_str!("../sample-meets/powerlifting/new.txt"),
         }
     }
 
@@ -54,6 +65,7 @@ impl Sample {
         match self {
             Self::MaxDay => "08:47:00",
             Self::Meet => "09:22:00",
+            Self::Powerlifting => "10:24:00",
         }
     }
 }

@@ -80,6 +80,8 @@ fn every_verb_explains_itself() {
                 "--seed",
                 "max-day",
                 "weightlifting",
+                "powerlifting",
+                "--rules",
             ],
         ),
         (
@@ -378,10 +380,7 @@ fn lifts_give_slots_and_variants() {
 fn values_of_new_are_refused_with_what_is_allowed() {
     let folder = Folder::new();
     for (options, parts) in [
-        (
-            "--format powerlifting",
-            ["powerlifting", "max-day", "weightlifting"],
-        ),
+        ("--format javelin", ["javelin", "max-day", "powerlifting"]),
         ("--format max-day --judges 2", ["2", "1", "3"]),
         ("--format max-day --judges 5", ["5", "1", "3"]),
         (
@@ -654,9 +653,32 @@ fn what_it_knows_is_listed_as_csv() {
     assert_eq!(rule("judges", "max-day"), "1");
     assert_eq!(rule("queue", "weightlifting"), "law");
     assert_eq!(rule("queue", "max-day"), "advice");
-    for format in ["weightlifting", "max-day"] {
+    let shipped = ["max-day", "weightlifting", "powerlifting"];
+    for format in shipped {
         assert_eq!(rule("table-number", format), "lot");
     }
+    let sources = shipped.map(|f| format!("{f} source"));
+    let mut header = vec!["rule", "group"];
+    header.extend(shipped);
+    header.extend(sources.iter().map(String::as_str));
+    header.extend(["allowed", "meaning"]);
+    assert_eq!(formats.header, header);
+    assert!(formats.rows.len() > 60, "{}", formats.rows.len());
+    for row in &formats.rows {
+        assert!(row.iter().all(|cell| !cell.is_empty()), "{row:?}");
+    }
+    assert_eq!(rule("step", "max-day"), "2.5 kg / 5 lb");
+    assert_eq!(
+        rule("order", "group"),
+        "Order of call and attempts",
+        "rules are listed in groups"
+    );
+    let source = rule("step", "powerlifting source");
+    assert!(
+        source.starts_with("kg: ") && source.contains("; lb: "),
+        "{source}"
+    );
+    assert!(!rule("clock", "powerlifting source").contains("; lb: "));
 }
 
 #[test]

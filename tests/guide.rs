@@ -10,7 +10,7 @@ use std::path::Path;
 use maxday::desk::action::{ACTIONS, Place};
 use maxday::desk::call_line::SHORTHAND;
 use maxday::measure::Unit;
-use maxday::rules::{formats, keys};
+use maxday::rules::{category_sets, formats, key_groups, keys};
 
 fn key_table() -> String {
     let mut table = String::from("| key | what it does | where |\n|---|---|---|\n");
@@ -38,26 +38,87 @@ fn shorthand_table() -> String {
     table
 }
 
-fn rules_table() -> String {
-    let mut table = String::from("| key |");
-    for format in formats() {
-        write!(table, " {} |", format.name).unwrap();
+/// A text as a cell of a table.
+fn cell(text: &str) -> String {
+    text.replace('|', "\\|")
+}
+
+/// What both units say, or what each of them says.
+fn both(kg: &str, lb: &str, between: &str) -> String {
+    if kg == lb {
+        cell(kg)
+    } else {
+        cell(&format!("{kg}{between}{lb}"))
     }
-    table.push_str(" allowed | meaning |\n|---|---|---|");
-    table.push_str(&"---|".repeat(formats().len()));
+}
+
+fn rules_table() -> String {
+    let mut table = String::new();
+    for (group, keys) in key_groups() {
+        write!(table, "\n{group}:\n\n| key |").unwrap();
+        for format in formats() {
+            write!(table, " {} |", format.name).unwrap();
+        }
+        table.push_str(" allowed | meaning |\n|---|---|---|");
+        table.push_str(&"---|".repeat(formats().len()));
+        table.push('\n');
+        for key in keys {
+            write!(table, "| `{}` |", key.name).unwrap();
+            for format in formats() {
+                let word = |unit| format.rules(unit).unwrap().words()[key.name].clone();
+                let value = both(&word(Unit::Kg), &word(Unit::Lb), " / ");
+                write!(table, " {value} |").unwrap();
+            }
+            writeln!(table, " {} | {} |", cell(key.allowed), cell(key.meaning)).unwrap();
+        }
+    }
     table.push('\n');
+    table
+}
+
+fn sources_table() -> String {
+    let mut table =
+        String::from("| key | format | value | source |\n|---|---|---|---|\n");
     for key in keys() {
-        write!(table, "| `{}` |", key.name).unwrap();
         for format in formats() {
             let word = |unit| format.rules(unit).unwrap().words()[key.name].clone();
-            let (kg, lb) = (word(Unit::Kg), word(Unit::Lb));
-            if kg == lb {
-                write!(table, " {kg} |").unwrap();
-            } else {
-                write!(table, " {kg} / {lb} |").unwrap();
-            }
+            let source = |unit| format.source(key.name, unit);
+            writeln!(
+                table,
+                "| `{}` | {} | {} | {} |",
+                key.name,
+                format.name,
+                both(&word(Unit::Kg), &word(Unit::Lb), " / "),
+                both(source(Unit::Kg), source(Unit::Lb), " / "),
+            )
+            .unwrap();
         }
-        writeln!(table, " {} | {} |", key.allowed, key.meaning).unwrap();
+    }
+    table
+}
+
+fn sets_table() -> String {
+    let mut table = String::from(
+        "| name | holds | lists | title | source |\n|---|---|---|---|---|\n",
+    );
+    for set in category_sets() {
+        let day = |day: Option<chrono::NaiveDate>| {
+            day.map_or_else(String::new, |d| d.to_string())
+        };
+        let mut lists: Vec<&str> = set.groups.iter().map(|g| g.ages.as_str()).collect();
+        lists.sort_unstable();
+        lists.dedup();
+        writeln!(
+            table,
+            "| `{}` | {} to {} | {} | {} | {} |",
+            set.name,
+            day(set.from),
+            day(set.until),
+            lists.join(", "),
+            cell(&set.title),
+            cell(&set.source),
+        )
+        .unwrap();
     }
     table
 }
@@ -71,6 +132,8 @@ fn the_guides_tables_are_the_programs_own() {
         ("keys", key_table()),
         ("call line", shorthand_table()),
         ("rules", rules_table()),
+        ("sources", sources_table()),
+        ("sets", sets_table()),
     ] {
         let (open, close) = (format!("<!-- {name} -->\n"), format!("<!-- /{name} -->"));
         let from = made.find(&open).expect("the guide lacks a table's mark") + open.len();

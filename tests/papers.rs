@@ -266,7 +266,7 @@ fn every_page_says_what_it_is() {
                         day,
                         "Tuesday, 17 November 2026",
                         &told.facts().venue,
-                        "revision 14:05, 17 November 2026",
+                        "printed 14:05, 17 November 2026",
                         audience.word(),
                         &format!("page {number} of {count}"),
                     ] {

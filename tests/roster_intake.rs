@@ -405,7 +405,22 @@ fn cells_that_cannot_be_read_are_named_with_what_is_allowed() {
         (
             "Clearance",
             "maybe",
-            "“maybe” is no clearance; write yes, no, or up to and a load.",
+            "“maybe” is no clearance; write yes, no, or up to and a load, and until and a date such as 2026-12-01 where it ends.",
+        ),
+        (
+            "Clearance",
+            "yes until spring",
+            "“spring” is no last day; write a date such as 2026-12-01.",
+        ),
+        (
+            "Clearance",
+            "clean: up to 600kg until 1/12/2026",
+            "“1/12/2026” is no last day; write a date such as 2026-12-01.",
+        ),
+        (
+            "Guest",
+            "perhaps",
+            "“perhaps” can't be read; write yes or no.",
         ),
         (
             "Clearance",
@@ -422,6 +437,33 @@ fn cells_that_cannot_be_read_are_named_with_what_is_allowed() {
         let found = faults(format!("name,{head}\nLee,{cell}\n"));
         assert_starts(&found, &[&format!("row 2, column {head}: {sentence}")]);
     }
+}
+
+#[test]
+fn guests_and_clearances_that_end_are_read() {
+    let read = read(
+        "name,guest,clearance\n\
+         Ann Lee,yes,yes until 2026-12-01\n\
+         Bo Ek,,no; clean: up to 95 until 2026-11-16\n\
+         Cy Roe,N,\n",
+    );
+    let clean = slug("clean");
+    let on = |text: &str| text.parse::<NaiveDate>().unwrap();
+    let (ann, bo, cy) = (entry(&read, 0), entry(&read, 1), entry(&read, 2));
+    assert_eq!((ann.guest, bo.guest, cy.guest), (true, false, false));
+    assert_eq!(
+        ann.clearance_on(&clean, on("2026-12-01")),
+        Some(&Clearance::Yes),
+        "the last day is still in it"
+    );
+    assert_eq!(ann.clearance_on(&clean, on("2026-12-02")), None);
+    // The lift's own has ended on the day, so the one for all holds again.
+    assert!(matches!(
+        bo.clearance_on(&clean, on("2026-11-16")),
+        Some(Clearance::UpTo(_))
+    ));
+    assert_eq!(bo.clearance_on(&clean, date()), Some(&Clearance::No));
+    assert_eq!(cy.clearance_on(&clean, date()), None);
 }
 
 #[test]

@@ -8,8 +8,10 @@ mod bin;
 use std::path::PathBuf;
 
 use bin::{Folder, Sheet};
+use maxday::day::Stamp;
+use maxday::samples::{self, Sample};
 
-const SAMPLES: [&str; 2] = ["max-day", "weightlifting"];
+const SAMPLES: [&str; 3] = ["max-day", "weightlifting", "powerlifting"];
 
 const ATTEMPTS: &str = "lot,id,name,session,platform,flight,slot,lift,attempt,requested,\
 loaded,credited,bar unit,ruling,lights,faults,called at,ruled at,by";
@@ -118,6 +120,7 @@ fn acts_replay_onto_a_plain_day_of_the_format() {
     let bare = [
         ("max-day", "--format max-day --unit lb"),
         ("weightlifting", "--format weightlifting"),
+        ("powerlifting", "--format powerlifting"),
     ];
     for (name, arguments) in bare {
         let folder = made(name);
@@ -154,6 +157,95 @@ fn answers_row_by_row_give_the_same_day() {
             "{name}"
         );
         folder.sound("again.maxday");
+    }
+}
+
+/// What the powerlifting meet has on purpose, as one row an attempt shows it.
+#[test]
+fn the_powerlifting_meet_has_every_turn_of_its_rules() {
+    let folder = made("powerlifting");
+    let attempts = Sheet::read(&folder.ok("attempts day.maxday"));
+    let column = |name: &str| attempts.column(name);
+    let of = |lot: &str, slot: &str, attempt: &str| -> Vec<Vec<String>> {
+        let rows = attempts.rows.iter().filter(|row| {
+            row[column("lot")] == lot
+                && row[column("slot")] == slot
+                && row[column("attempt")] == attempt
+        });
+        let shown = ["requested", "loaded", "credited", "ruling", "lights"];
+        rows.map(|row| shown.map(|name| row[column(name)].clone()).to_vec())
+            .collect()
+    };
+    for (lot, slot, attempt, rows) in [
+        // An opener changed in time, by either flight.
+        ("3", "back-squat", "1", vec!["70 70 70 good www"]),
+        ("7", "back-squat", "1", vec!["145 145 145 good www"]),
+        // Nothing handed in: a step more after a good lift, the same after
+        // none.
+        ("11", "back-squat", "3", vec!["92.5 92.5 92.5 good www"]),
+        ("2", "bench-press", "3", vec!["87.5 87.5 87.5 good www"]),
+        // A heavier bar that was lifted counts; the step is from there.
+        ("8", "back-squat", "2", vec!["85 87.5 87.5 good www"]),
+        ("8", "back-squat", "3", vec!["90 90  no rwr"]),
+        // A lighter bar and no lift: void, taken anew when the round ends.
+        (
+            "13",
+            "bench-press",
+            "2",
+            vec!["100 97.5  no rrr", "100 100 100 good www"],
+        ),
+        ("17", "back-squat", "3", vec!["180.5 180.5 180.5 good www"]),
+        ("10", "deadlift", "3", vec!["205 205 205 good www"]),
+        ("15", "bench-press", "3", vec!["117.5 117.5 117.5 good wrr"]),
+        ("5", "back-squat", "1", vec!["125 125  time "]),
+    ] {
+        let found: Vec<String> =
+            of(lot, slot, attempt).iter().map(|r| r.join(" ")).collect();
+        assert_eq!(found, rows, "lot {lot}, {slot} {attempt}");
+    }
+    // The retake is the last of its round and flight, before the next begins.
+    let when = |lot: &str, slot: &str, attempt: &str| -> Vec<String> {
+        let rows = attempts.rows.iter().filter(|row| {
+            row[column("lot")] == lot
+                && row[column("slot")] == slot
+                && row[column("attempt")] == attempt
+        });
+        rows.map(|row| row[column("ruled at")].clone()).collect()
+    };
+    let anew = when("13", "bench-press", "2").pop().unwrap();
+    for lot in ["2", "5", "7", "10", "12", "15", "17"] {
+        assert!(when(lot, "bench-press", "2")[0] < anew, "lot {lot}");
+        assert!(when(lot, "bench-press", "3")[0] > anew, "lot {lot}");
+    }
+}
+
+#[test]
+fn teams_are_as_expected() {
+    let folder = made("powerlifting");
+    let found = Sheet::read(&folder.ok("standings day.maxday --by team"));
+    let expected = Sheet::read(&sample("powerlifting", "expected-teams.csv"));
+    for column in ["place", "team", "points"] {
+        assert_eq!(found.all(column), expected.all(column), "{column}");
+    }
+}
+
+/// The desk's copies: they stop in the middle of their day.
+#[test]
+fn every_sample_makes_a_day_to_go_on_with() {
+    let folder = Folder::new();
+    let now = Stamp {
+        ms: 1_795_000_000_000,
+        offset: -360,
+        loose: false,
+    };
+    for sample in Sample::ALL {
+        let name = format!("{}.maxday", sample.file_stem());
+        samples::make(&folder.file(&name), sample, now).unwrap();
+        folder.sound(&name);
+        let queue = Sheet::read(&folder.ok(&format!("queue {name} --at 12:00")));
+        assert!(queue.rows.len() > 4, "{name}: nobody is left to lift");
+        let attempts = Sheet::read(&folder.ok(&format!("attempts {name}")));
+        assert!(attempts.rows.len() > 10, "{name}: nothing has happened");
     }
 }
 

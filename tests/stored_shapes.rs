@@ -66,6 +66,7 @@ fn ruled(change: impl FnOnce(&mut RuledFact)) -> Event {
         lights: vec![Light::White, Light::White, Light::Red],
         faults: vec![],
         called_at: None,
+        reps: 1,
         source: Source::Lights,
         reason: String::new(),
     };
@@ -128,6 +129,7 @@ fn all_changes() -> Vec<Change> {
         Change::Clearance {
             slot: Some(slug("clean")),
             clearance: Some(Clearance::UpTo(kg("50"))),
+            until: None,
         },
         Change::Setup {
             name: "rack squat".into(),
@@ -157,16 +159,61 @@ fn blank_changes() -> Vec<Change> {
         Change::Clearance {
             slot: None,
             clearance: None,
+            until: None,
         },
         Change::Clearance {
             slot: None,
             clearance: Some(Clearance::Yes),
+            until: None,
         },
         Change::Clearance {
             slot: Some(slug("back-squat")),
             clearance: Some(Clearance::No),
+            until: None,
         },
     ]
+}
+
+/// Details of the second shape: a guest, and clearances that end.
+fn later_changes() -> Vec<Change> {
+    vec![
+        Change::Number(12),
+        Change::Given("Inés".into()),
+        Change::Guest(true),
+        Change::Clearance {
+            slot: Some(slug("clean")),
+            clearance: Some(Clearance::UpTo(kg("50"))),
+            until: Some(last_day()),
+        },
+        Change::Clearance {
+            slot: None,
+            clearance: Some(Clearance::Yes),
+            until: None,
+        },
+    ]
+}
+
+fn last_day() -> NaiveDate {
+    date(2026, 12, 1)
+}
+
+fn requested(record: bool) -> Event {
+    Event::Requested {
+        entry: EntryKey(7),
+        slot: slug("clean"),
+        attempt: 2,
+        load: kg("62.50"),
+        change: true,
+        record,
+    }
+}
+
+fn disqualified(slot: Option<Slug>, reason: &str) -> Event {
+    Event::Disqualified {
+        entry: EntryKey(7),
+        slot,
+        reason: reason.into(),
+    }
 }
 
 fn roll(presence: Presence, back: bool, reason: &str) -> Event {
@@ -179,10 +226,19 @@ fn roll(presence: Presence, back: bool, reason: &str) -> Event {
 }
 
 fn cleared(slot: Option<Slug>, clearance: Clearance) -> Event {
+    cleared_until(slot, clearance, None)
+}
+
+fn cleared_until(
+    slot: Option<Slug>,
+    clearance: Clearance,
+    until: Option<NaiveDate>,
+) -> Event {
     Event::Cleared {
         entry: EntryKey(7),
         slot,
         clearance,
+        until,
         who: "Ms Bellweather".into(),
         why: "back from a sprained wrist".into(),
     }
@@ -281,6 +337,28 @@ fn samples() -> Vec<(&'static str, Event)> {
             },
         ),
         (
+            "entry-added.guest",
+            Event::EntryAdded {
+                entry,
+                number: 12,
+                changes: later_changes(),
+            },
+        ),
+        (
+            "entry-edited.guest",
+            Event::EntryEdited {
+                entry,
+                changes: vec![Change::Guest(false)],
+            },
+        ),
+        (
+            "entry-edited.until",
+            Event::EntryEdited {
+                entry,
+                changes: later_changes().split_off(3),
+            },
+        ),
+        (
             "placed",
             Event::Placed {
                 entry,
@@ -308,12 +386,30 @@ fn samples() -> Vec<(&'static str, Event)> {
                 reason: String::new(),
             },
         ),
+        (
+            "disqualified.slot",
+            disqualified(Some(clean()), "threw the bar"),
+        ),
+        (
+            "disqualified.day",
+            disqualified(None, "two warnings; the second for words"),
+        ),
+        (
+            "numbered",
+            Event::Numbered {
+                numbers: vec![(entry, 2), (EntryKey(9), 1)],
+            },
+        ),
         ("weighed", weighed()),
         ("cleared.yes", cleared(None, Clearance::Yes)),
         ("cleared.no", cleared(Some(clean()), Clearance::No)),
         (
             "cleared.up-to",
             cleared(Some(clean()), Clearance::UpTo(kg("50"))),
+        ),
+        (
+            "cleared.until",
+            cleared_until(Some(clean()), Clearance::Yes, Some(last_day())),
         ),
         (
             "capped",
@@ -379,16 +475,8 @@ fn samples() -> Vec<(&'static str, Event)> {
                 reason: "a late bus".into(),
             },
         ),
-        (
-            "requested",
-            Event::Requested {
-                entry,
-                slot: clean(),
-                attempt: 2,
-                load: kg("62.50"),
-                change: true,
-            },
-        ),
+        ("requested", requested(false)),
+        ("requested.record", requested(true)),
         ("called", called(Some(60), true)),
         ("called.no-clock", called(None, false)),
         (
@@ -443,6 +531,14 @@ fn samples() -> Vec<(&'static str, Event)> {
             ruled(|f| f.ruling = Ruling::Other("withheld".into())),
         ),
         (
+            "ruled.reps",
+            ruled(|f| {
+                f.reps = 5;
+                f.source = Source::Card;
+                f.lights = vec![];
+            }),
+        ),
+        (
             "extra-granted",
             Event::ExtraGranted {
                 entry,
@@ -456,8 +552,22 @@ fn samples() -> Vec<(&'static str, Event)> {
         ("reruled.overrule", reruled(Authority::Overrule)),
         ("reruled.challenge", reruled(Authority::Challenge)),
         (
+            "challenge-lost",
+            Event::ChallengeLost {
+                entry,
+                slot: clean(),
+                attempt: 2,
+                ruling: Ruling::No,
+                reason: "the film shows the press-out".into(),
+            },
+        ),
+        (
             "corrected",
             corrected(ruled(|f| f.attempt = 3), "the card says 3"),
+        ),
+        (
+            "corrected.reps",
+            corrected(ruled(|f| f.reps = 5), "five, not one"),
         ),
         ("corrected.private", corrected(weighed(), "")),
         ("corrected.plain", corrected(ruled(|f| f.attempt = 1), "")),
@@ -595,6 +705,64 @@ fn every_kind_has_a_sample() {
     }
 }
 
+/// Kinds whose second shape only adds to the first, with what it adds.
+const ADDED: [(&str, &[&str]); 5] = [
+    ("requested", &["record"]),
+    ("ruled", &["reps"]),
+    ("cleared", &["until"]),
+    ("entry-added", &["guest", "until"]),
+    ("entry-edited", &["guest", "until"]),
+];
+
+#[test]
+fn a_second_shape_is_written_only_where_its_fact_is() {
+    let twice: Vec<&str> = ADDED.iter().map(|(kind, _)| *kind).collect();
+    let newest: Vec<&str> = KINDS
+        .iter()
+        .filter(|(_, shape)| *shape > 1)
+        .map(|(kind, _)| *kind)
+        .collect();
+    let sorted = |mut kinds: Vec<&'static str>| {
+        kinds.sort_unstable();
+        kinds
+    };
+    assert_eq!(sorted(twice), sorted(newest), "say what the shape adds");
+    let mut met = BTreeSet::new();
+    for (name, event) in samples() {
+        let stored = shape::store(&event, Marks::default(), SALT).unwrap();
+        let Some((kind, words)) = ADDED.iter().find(|(k, _)| *k == stored.kind) else {
+            assert_eq!(stored.shape, 1, "{name}");
+            continue;
+        };
+        let whole = format!("{}{}", stored.body, stored.private.unwrap_or_default());
+        let uses = words.iter().any(|w| whole.contains(&format!("\"{w}\":")));
+        assert_eq!(stored.shape, if uses { 2 } else { 1 }, "{name}: {whole}");
+        let _ = met.insert((*kind, stored.shape));
+    }
+    assert_eq!(met.len(), 2 * ADDED.len(), "both shapes of each: {met:?}");
+}
+
+#[test]
+fn what_a_first_shape_lacks_reads_as_it_was() {
+    for (name, shape, file) in files().into_iter().filter(|(_, shape, _)| *shape == 1) {
+        let (event, marks) = read(&file, false);
+        match &event {
+            Event::Requested { record, .. } => assert!(!record, "{name}"),
+            Event::Ruled(fact) => assert_eq!(fact.reps, 1, "{name}"),
+            Event::Cleared { until, .. } => assert_eq!(*until, None, "{name}"),
+            _ => {}
+        }
+        // A first shape is stored again as it was.
+        let stored = shape::store(&event, marks, SALT).unwrap();
+        let body: Value = serde_json::from_str(&stored.body).unwrap();
+        assert_eq!(
+            (stored.shape, body),
+            (shape, file["body"].clone()),
+            "{name}"
+        );
+    }
+}
+
 #[test]
 fn every_file_reads_to_its_event() {
     let samples: BTreeMap<_, _> = samples().into_iter().collect();
@@ -636,6 +804,10 @@ fn nothing_private_is_in_a_public_body() {
             "Bellweather",
             "chalk",
             "up to",
+            "2026-12-01",
+            "threw",
+            "warnings",
+            "film",
         ] {
             assert!(!body.contains(word), "{name}: {word}");
         }
@@ -647,7 +819,16 @@ fn an_erased_private_part_still_reads() {
     for (name, shape, file) in files() {
         let (event, _) = read(&file, true);
         let kept = format!("{event:?}");
-        for word in ["Inés", "447-21", "143.6", "sprained", "knee", "chalk"] {
+        for word in [
+            "Inés",
+            "447-21",
+            "143.6",
+            "sprained",
+            "knee",
+            "chalk",
+            "2026-12-01",
+            "threw",
+        ] {
             assert!(!kept.contains(word), "{name}.v{shape}: {kept}");
         }
         if name == "entry-added" {

@@ -9,8 +9,9 @@ use std::path::{Path, PathBuf};
 
 /// The rooms from the ground up; what shares a number must not know each
 /// other.
-const ROOMS: [(&str, u8); 15] = [
+const ROOMS: [(&str, u8); 16] = [
     ("measure", 0),
+    ("bar", 1),
     ("lift", 1),
     ("rules", 2),
     ("roster", 3),

@@ -23,6 +23,8 @@ pub(super) enum By {
     Division,
     /// Each lift by itself, within the category.
     Slot,
+    /// Teams, by the points that the day's rules give.
+    Team,
 }
 
 #[derive(Debug, Subcommand)]
@@ -137,7 +139,7 @@ fn platforms(text: &str) -> Result<u8, String> {
 pub(super) struct New {
     /// The file to make.
     pub(super) file: PathBuf,
-    /// The format: max-day or weightlifting.
+    /// The format: max-day, weightlifting or powerlifting.
     #[arg(long, required_unless_present_any = ["like", "rules"], conflicts_with_all = ["like", "rules"])]
     pub(super) format: Option<String>,
     /// Take rules, lifts and platforms from an older day.

@@ -1,5 +1,7 @@
 //! What a person at the table can do: the act words, as typed values.
 
+use chrono::NaiveDate;
+
 use super::event::{Authority, ClockMove, FaultGiven, Granted, Light};
 use super::{Line, Ruling, Stamp};
 use crate::lift::Slug;
@@ -46,6 +48,11 @@ pub struct Outcome {
     pub lights: Vec<Light>,
     /// Named faults.
     pub faults: Vec<FaultGiven>,
+    /// Repetitions, where there were several.
+    pub reps: Option<u8>,
+    /// The variant that it was, where it was caught as another one than the
+    /// one entered.
+    pub caught: Option<Slug>,
 }
 
 /// Coming and going.
@@ -127,6 +134,20 @@ pub enum Command {
         /// A reason.
         reason: String,
     },
+    /// `disqualify`.
+    Disqualify {
+        /// Who.
+        number: u16,
+        /// In a lift, or on the day.
+        lift: Option<Slug>,
+        /// Why.
+        reason: String,
+    },
+    /// `number`: start numbers in place of the lots.
+    Number {
+        /// Old and new numbers; none is by session and lot.
+        given: Vec<(u16, u16)>,
+    },
     /// `weigh`.
     Weigh {
         /// Who.
@@ -142,6 +163,8 @@ pub enum Command {
         lift: Option<Slug>,
         /// The clearance.
         clearance: Clearance,
+        /// The last day on which it holds.
+        until: Option<NaiveDate>,
         /// Who gives it.
         who: String,
         /// Why.
@@ -205,6 +228,8 @@ pub enum Command {
         which: Which,
         /// The load.
         load: LoadAsked,
+        /// Whether it is made for a record.
+        record: bool,
         /// The platform in hand.
         platform: Option<u8>,
     },

@@ -72,6 +72,8 @@ pub struct RuledFact {
     pub faults: Vec<FaultGiven>,
     /// When the athlete was called, if so.
     pub called_at: Option<Stamp>,
+    /// Repetitions that were lifted or tried; one in a test of the max.
+    pub reps: u8,
     /// How it reached the table.
     pub source: Source,
     /// A reason, where the act gives one.
@@ -192,6 +194,20 @@ pub enum Event {
         /// A reason, if given.
         reason: String,
     },
+    /// Somebody was disqualified.
+    Disqualified {
+        /// Who.
+        entry: EntryKey,
+        /// In one slot, or on the day.
+        slot: Option<Slug>,
+        /// Why.
+        reason: String,
+    },
+    /// Start numbers were given in place of the lots.
+    Numbered {
+        /// Each entry's number from now on.
+        numbers: Vec<(EntryKey, u16)>,
+    },
     /// Somebody was weighed.
     Weighed {
         /// Who.
@@ -207,6 +223,8 @@ pub enum Event {
         slot: Option<Slug>,
         /// The clearance.
         clearance: Clearance,
+        /// The last day on which it holds, if it ends.
+        until: Option<NaiveDate>,
         /// Who gave it.
         who: String,
         /// Why.
@@ -274,6 +292,8 @@ pub enum Event {
         load: Weight,
         /// Whether it uses up one of the allowed changes.
         change: bool,
+        /// Whether it is made for a record.
+        record: bool,
     },
     /// An athlete was called.
     Called {
@@ -346,6 +366,19 @@ pub enum Event {
         faults: Vec<FaultGiven>,
         /// By whom.
         authority: Authority,
+        /// Why.
+        reason: String,
+    },
+    /// An attempt was challenged, and its ruling stands.
+    ChallengeLost {
+        /// Whose.
+        entry: EntryKey,
+        /// The slot.
+        slot: Slug,
+        /// Attempt number.
+        attempt: u8,
+        /// The ruling that stands.
+        ruling: Ruling,
         /// Why.
         reason: String,
     },
@@ -445,6 +478,8 @@ impl Event {
             | Self::EntryEdited { .. }
             | Self::RollAnswered { .. }
             | Self::Withdrawn { .. }
+            | Self::Disqualified { .. }
+            | Self::Numbered { .. }
             | Self::Cleared { .. }
             | Self::Capped { .. } => Line::Roster,
             Self::Corrected { event, .. } => event.kind_line(),

@@ -2,15 +2,16 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use chrono::{NaiveDate, NaiveTime};
+use chrono::{NaiveDate, NaiveTime, TimeDelta};
 
 use super::clock::Clock;
 use super::event::RuledFact;
 use super::{Ruling, Stamp};
+use crate::bar::Discs;
 use crate::lift::Slug;
 use crate::measure::{Mass, Unit, Weight};
-use crate::roster::{Entry, EntryKey, SlotLine};
-use crate::rules::Rules;
+use crate::roster::{Clearance, Entry, EntryKey, SlotLine};
+use crate::rules::{Rules, Sex};
 
 /// A class period, weigh-in group or evening.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -71,6 +72,10 @@ pub struct Call {
 pub struct Platform {
     /// Its label; empty means its number.
     pub label: String,
+    /// Its own discs, where they aren't the rules'.
+    pub discs: Option<Discs>,
+    /// Its own empty bar with collars, where it has only one.
+    pub bar_on_hand: Option<Weight>,
     /// What runs on it.
     pub running: Option<Running>,
     /// Who was called.
@@ -79,6 +84,8 @@ pub struct Platform {
     pub bar: BTreeMap<u8, Mass>,
     /// The last attempt that was ruled live here: whose, slot, number.
     pub last: Option<(EntryKey, Slug, u8)>,
+    /// The place in the journal of the last call here.
+    pub last_call: Option<u64>,
     /// When a break ends.
     pub break_until: Option<Stamp>,
     /// Who signed the station check.
@@ -92,6 +99,8 @@ pub struct Request {
     pub load: Weight,
     /// Whether it used up a change.
     pub change: bool,
+    /// Whether it was made for a record.
+    pub record: bool,
     /// When.
     pub at: Stamp,
 }
@@ -117,6 +126,17 @@ pub struct Ruled {
     pub seq: u64,
 }
 
+/// A session or the day that was closed, and what became of that.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Revision {
+    /// The session; `None` is the day.
+    pub session: Option<String>,
+    /// When it was closed.
+    pub closed_at: Stamp,
+    /// When and why it was reopened, and by whose hand, if it was.
+    pub reopened: Option<(Stamp, String, String)>,
+}
+
 /// One try.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct Attempt {
@@ -135,6 +155,8 @@ pub struct Run {
     pub attempts: BTreeMap<u8, Attempt>,
     /// Attempts granted beyond the rules.
     pub extra: u8,
+    /// Challenges that were lost.
+    pub challenges_lost: u8,
 }
 
 /// What is true of the day now.
@@ -172,6 +194,10 @@ pub struct Facts {
     pub runs: BTreeMap<EntryKey, BTreeMap<Slug, Run>>,
     /// Whether the day was closed.
     pub closed: bool,
+    /// What was ever started: session, flight and slot.
+    pub begun: BTreeSet<(String, String, Slug)>,
+    /// Closings of the day and of sessions, in order.
+    pub revisions: Vec<Revision>,
     /// Whether any clearance was ever recorded, so that gates are on.
     pub gates_on: bool,
     /// Remarks, in order.
@@ -198,6 +224,8 @@ impl Facts {
             numbers: BTreeMap::new(),
             runs: BTreeMap::new(),
             closed: false,
+            begun: BTreeSet::new(),
+            revisions: Vec::new(),
             gates_on: false,
             notes: Vec::new(),
         }
@@ -260,6 +288,25 @@ impl Facts {
         self.platforms.get_mut(usize::from(number).checked_sub(1)?)
     }
 
+    /// The discs on hand on a platform.
+    pub fn discs(&self, platform: u8) -> &Discs {
+        self.platform(platform)
+            .and_then(|p| p.discs.as_ref())
+            .unwrap_or(&self.rules.discs.1)
+    }
+
+    /// The empty bar with collars for an athlete on a platform; the lighter
+    /// one where the sex isn't known.
+    pub fn empty_bar(&self, platform: u8, entry: &Entry) -> Mass {
+        let own = self.platform(platform).and_then(|p| p.bar_on_hand.as_ref());
+        match (own, entry.sex) {
+            (Some(own), _) => own.mass,
+            (None, Some(Sex::F)) => self.rules.bar_f,
+            (None, Some(Sex::M)) => self.rules.bar_m,
+            (None, None) => self.rules.bar_f.min(self.rules.bar_m),
+        }
+    }
+
     /// A platform's label for people: its own, or `platform 2`.
     pub fn platform_label(&self, number: u8) -> String {
         match self.platform(number) {
@@ -310,10 +357,26 @@ impl Facts {
         })
     }
 
-    /// The heaviest good attempt in a slot: its number and ruling.
+    /// The heaviest good attempt of one repetition in a slot: its number and
+    /// ruling.
     ///
-    /// Of equal ones the earlier attempt.
+    /// Variants are different lifts: an attempt of the variant entered comes
+    /// before any that was entered as another one. Of equal ones the earlier
+    /// attempt.
     pub fn best(&self, entry: EntryKey, slot: &Slug) -> Option<(u8, &Ruled)> {
+        let entered = self.entries.get(&entry).and_then(|e| e.variant(slot));
+        entered
+            .and_then(|lift| self.best_of(entry, slot, |l| l == lift))
+            .or_else(|| self.best_of(entry, slot, |_| true))
+    }
+
+    /// The heaviest good attempt of one repetition among some variants.
+    pub fn best_of(
+        &self,
+        entry: EntryKey,
+        slot: &Slug,
+        counts: impl Fn(&Slug) -> bool,
+    ) -> Option<(u8, &Ruled)> {
         let mut best: Option<(u8, &Ruled)> = None;
         for (n, attempt) in &self.run(entry, slot)?.attempts {
             let Some(ruled) = &attempt.ruled else {
@@ -325,11 +388,66 @@ impl Facts {
             let heavier = best
                 .and_then(|(_, b)| b.fact.credited.as_ref())
                 .is_none_or(|b| load.mass > b.mass);
-            if ruled.fact.ruling.is_good() && heavier {
+            let tested = ruled.fact.ruling.is_good() && ruled.fact.reps <= 1;
+            if tested && heavier && counts(&ruled.fact.lift) {
                 best = Some((*n, ruled));
             }
         }
         best
+    }
+
+    /// The variant that counts for an entry in a slot: that of the best, else
+    /// the one entered.
+    pub fn counted_lift(&self, entry: &Entry, slot: &Slug) -> Option<&Slug> {
+        let entered = self.entries.get(&entry.key)?.variant(slot)?;
+        let best = self.best(entry.key, slot);
+        Some(best.map_or(entered, |(_, ruled)| &ruled.fact.lift))
+    }
+
+    /// The clearance that holds for an entry in a slot on the day.
+    pub fn clearance<'a>(&self, entry: &'a Entry, slot: &Slug) -> Option<&'a Clearance> {
+        entry.clearance_on(slot, self.date)
+    }
+
+    /// The lowest load that neither a cap nor a clearance of the day lets an
+    /// entry exceed in a slot.
+    pub fn ceiling<'a>(&self, entry: &'a Entry, slot: &Slug) -> Option<&'a Weight> {
+        entry.ceiling_on(slot, self.date)
+    }
+
+    /// From when to when a session weighs in, by its planned start and the
+    /// rules; `None` where either is open.
+    pub fn weigh_in(&self, session: &str) -> Option<(NaiveTime, NaiveTime)> {
+        let start = self.sessions.get(session)?.start?;
+        let opens = i64::from(self.rules.weigh_in_opens?);
+        let lasts = i64::from(self.rules.weigh_in_lasts?);
+        let from = start.overflowing_sub_signed(TimeDelta::minutes(opens)).0;
+        Some((
+            from,
+            from.overflowing_add_signed(TimeDelta::minutes(lasts)).0,
+        ))
+    }
+
+    /// When the athletes of a session are introduced, and when the countdown
+    /// to its first call begins.
+    pub fn before_start(&self, session: &str) -> (Option<NaiveTime>, Option<NaiveTime>) {
+        let start = self.sessions.get(session).and_then(|s| s.start);
+        let before = |minutes: Option<u32>| {
+            let minutes = TimeDelta::minutes(i64::from(minutes?));
+            Some(start?.overflowing_sub_signed(minutes).0)
+        };
+        (
+            before(self.rules.introduction),
+            before(self.rules.countdown),
+        )
+    }
+
+    /// Challenges that an athlete has lost on the day.
+    pub fn challenges_lost(&self, entry: EntryKey) -> u8 {
+        let runs = self.runs.get(&entry);
+        runs.into_iter()
+            .flat_map(BTreeMap::values)
+            .fold(0, |lost, run| lost.saturating_add(run.challenges_lost))
     }
 
     /// Entries of a flight, by table number.

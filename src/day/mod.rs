@@ -4,6 +4,7 @@
 //! can be replayed. Must never know a file, a clock on the wall, a screen or
 //! a printed text other than its refusals' sentences.
 
+pub mod advice;
 mod clock;
 mod command;
 mod decide;
@@ -12,6 +13,7 @@ mod facts;
 mod flights;
 mod fold;
 mod make;
+pub mod pace;
 mod queue;
 mod refusal;
 mod requests;
@@ -32,11 +34,12 @@ pub use event::{
     Source,
 };
 pub use facts::{
-    Attempt, Call, Facts, Flight, Platform, Request, Ruled, Run, Running, Session,
+    Attempt, Call, Facts, Flight, Platform, Request, Revision, Ruled, Run, Running,
+    Session,
 };
 pub use flights::{FlightBy, FlightPlan, Proposal, propose_flights};
 pub use make::{NewDay, new_day, new_day_by, new_day_like, read_programme};
-pub use queue::{Queued, forecast, queue};
+pub use queue::{Queued, forecast, queue, round_rest};
 pub use refusal::Refusal;
 pub use requests::{Limits, Origin, Standing, limits, standing_request};
 pub use ruling::Ruling;

@@ -380,6 +380,58 @@ pub enum Refusal {
         /// The later attempt.
         later: u8,
     },
+    /// A record's step where the rules have none.
+    #[error("This day has no step for records; ask for a multiple of {step}.")]
+    NoRecordStep {
+        /// The step, with unit.
+        step: String,
+    },
+    /// The load of a called athlete stands.
+    #[error(
+        "Lot {number} is called to {load}, which stands under these rules once the bar is called."
+    )]
+    CalledAlready {
+        /// Table number.
+        number: u16,
+        /// The announced load, with unit.
+        load: String,
+    },
+    /// A jump that the rules forbid.
+    #[error("{load} is too far up for lot {number}; {most} or less is allowed.")]
+    JumpTooBig {
+        /// Table number.
+        number: u16,
+        /// The load, with unit.
+        load: String,
+        /// The most, with unit.
+        most: String,
+    },
+    /// What can't be granted for a wrong load.
+    #[error("For {what} the rules don't grant “{granted}”; allowed: {allowed}.")]
+    NotGranted {
+        /// What was found and ruled.
+        what: String,
+        /// What was asked for.
+        granted: &'static str,
+        /// What may be granted.
+        allowed: String,
+    },
+    /// No challenge is left, or it comes too late.
+    #[error("Lot {number} can't challenge attempt {attempt}: {why}.")]
+    NoChallenge {
+        /// Table number.
+        number: u16,
+        /// The attempt.
+        attempt: u8,
+        /// Why.
+        why: String,
+    },
+    /// Several repetitions where the rules want one.
+    #[error("These rules know one repetition only; {0} can't be entered.")]
+    OneRepetition(u8),
+    /// Start numbers can't be given.
+    #[error("Start numbers can't be given: {0}.")]
+    NoStartNumbers(String),
     /// The bar can't come down.
     #[error(
         "The bar is at {bar} in this {what}, so lot {number} can't be called at {load}; let the athlete ask for {bar} or more, or enter the attempt from the card (tally)."

@@ -73,8 +73,8 @@ pub fn standing_request(
         return None;
     }
     let before = ruled(facts, entry.key, slot, attempt - 1)?;
-    let least = own_least(facts, entry, slot, attempt);
     let step = facts.rules.step;
+    let least = own_least(facts, entry, slot, attempt, step);
     let (filled_in, typed) = if before.fact.ruling.is_good() {
         let base = before.fact.credited.as_ref()?.mass;
         ((base + step).ceil_to(step), None)
@@ -98,6 +98,33 @@ pub fn standing_request(
         load,
         origin: Origin::Automatic,
     })
+}
+
+/// Whether what stands for an attempt was asked for as a record: by its own
+/// last request, or by that of a missed attempt that is filled in again.
+pub(super) fn asked_for_record(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+) -> bool {
+    let own = facts
+        .attempt(entry.key, slot, attempt)
+        .and_then(|a| a.requests.last());
+    if let Some(request) = own {
+        return request.record;
+    }
+    let Some(before) = attempt
+        .checked_sub(1)
+        .and_then(|n| ruled(facts, entry.key, slot, n))
+    else {
+        return false;
+    };
+    let again = standing_request(facts, entry, slot, attempt).map(|s| s.load.mass);
+    !before.fact.ruling.is_good()
+        && again.is_some()
+        && again == before.fact.requested.as_ref().map(|w| w.mass)
+        && asked_for_record(facts, entry, slot, attempt - 1)
 }
 
 fn ruled<'a>(facts: &'a Facts, entry: EntryKey, slot: &Slug, n: u8) -> Option<&'a Ruled> {
@@ -135,7 +162,18 @@ pub(super) fn bar_now(
 
 /// What may be asked for in an attempt.
 pub fn limits(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Limits {
-    let own = own_least(facts, entry, slot, attempt);
+    limits_by(facts, entry, slot, attempt, facts.rules.step)
+}
+
+/// What may be asked for in an attempt that rises by `step` after a good one.
+pub(super) fn limits_by(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+    step: Mass,
+) -> Limits {
+    let own = own_least(facts, entry, slot, attempt, step);
     let bar = bar_now(facts, entry, slot, attempt);
     let by_bar = bar.is_some_and(|b| own.is_none_or(|o| b > o));
     let asked = facts.attempt(entry.key, slot, attempt);
@@ -155,7 +193,7 @@ pub fn limits(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Limits 
     Limits {
         least: own.max(bar),
         by_bar,
-        most: entry.ceiling(slot).map(|w| w.mass),
+        most: facts.ceiling(entry, slot).map(|w| w.mass),
         changes_left,
         declaration_owed: requests == 0 && !opener,
     }
@@ -177,7 +215,13 @@ fn changes_of(facts: &Facts, slot: &Slug, attempt: u8) -> Changes {
 }
 
 /// After a good lift at least a step more; after a no lift not less.
-fn own_least(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Option<Mass> {
+fn own_least(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+    step: Mass,
+) -> Option<Mass> {
     if !facts.rules.least_rise {
         return None;
     }
@@ -186,7 +230,7 @@ fn own_least(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Option<M
         .filter(|r| r.fact.ruling != super::Ruling::Pass)
         .filter_map(|r| {
             if r.fact.ruling.is_good() {
-                Some(r.fact.credited.as_ref()?.mass + facts.rules.step)
+                Some(r.fact.credited.as_ref()?.mass + step)
             } else {
                 Some(r.fact.requested.as_ref()?.mass)
             }

@@ -3,7 +3,9 @@
 use chrono::NaiveTime;
 
 use super::Facts;
-use super::facts::Session;
+use super::facts::{Platform, Session};
+use crate::bar::Discs;
+use crate::measure::{Mass, Unit, Weight};
 
 /// Applies one setting.
 ///
@@ -14,6 +16,12 @@ pub(super) fn set(facts: &mut Facts, key: &str, value: &str) -> Result<(), Strin
     let lower = key.trim().to_lowercase();
     if let Some(number) = lower.strip_prefix("platform.") {
         return label_platform(facts, number, value);
+    }
+    if let Some(number) = lower.strip_prefix("discs.") {
+        return stock_platform(facts, number, value);
+    }
+    if let Some(number) = lower.strip_prefix("bar.") {
+        return bar_of_platform(facts, number, value);
     }
     if let Some(name) = key.trim().strip_prefix("session.") {
         return plan_session(facts, name, value);
@@ -54,7 +62,7 @@ pub(super) fn set(facts: &mut Facts, key: &str, value: &str) -> Result<(), Strin
                 match e {
                     crate::rules::KeyError::Unknown(_) => format!(
                         "There is no setting “{other}”; there is name, date, venue, seed, tie, platforms, \
-                         platform.N, session.NAME, flight.SESSION/NAME, {}.",
+                         platform.N, discs.N, bar.N, session.NAME, flight.SESSION/NAME, {}.",
                         keys.join(", ")
                     ),
                     e => format!("{e}."),
@@ -100,16 +108,48 @@ fn platforms(facts: &mut Facts, value: &str) -> Result<(), String> {
     }
 }
 
-fn label_platform(facts: &mut Facts, number: &str, value: &str) -> Result<(), String> {
+fn platform<'a>(facts: &'a mut Facts, number: &str) -> Result<&'a mut Platform, String> {
     let most = facts.platforms.len();
-    let platform = number
+    number
         .parse::<u8>()
         .ok()
         .and_then(|n| facts.platform_mut(n))
         .ok_or_else(|| {
             format!("There is no platform {number}; this day has 1 to {most}.")
-        })?;
-    value.clone_into(&mut platform.label);
+        })
+}
+
+fn label_platform(facts: &mut Facts, number: &str, value: &str) -> Result<(), String> {
+    value.clone_into(&mut platform(facts, number)?.label);
+    Ok(())
+}
+
+/// The discs on hand on a platform; blank for the rules'.
+fn stock_platform(facts: &mut Facts, number: &str, value: &str) -> Result<(), String> {
+    let discs = match value {
+        "" => None,
+        words => Some(Discs::named(words, facts.bar_unit).map_err(|e| format!("{e}."))?),
+    };
+    platform(facts, number)?.discs = discs;
+    Ok(())
+}
+
+/// The only bar of a platform, with its collars; blank for the rules'.
+fn bar_of_platform(facts: &mut Facts, number: &str, value: &str) -> Result<(), String> {
+    let bar = match value {
+        "" => None,
+        words => Some(
+            Weight::parse(words, facts.bar_unit)
+                .ok()
+                .filter(|w| w.mass > Mass::ZERO && w.mass <= Mass::whole(100, Unit::Kg))
+                .ok_or_else(|| {
+                    format!(
+                        "“{words}” is no bar; write a load up to 100 kg, such as 45 lb."
+                    )
+                })?,
+        ),
+    };
+    platform(facts, number)?.bar_on_hand = bar;
     Ok(())
 }
 

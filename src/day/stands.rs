@@ -1,5 +1,7 @@
 //! Whether an act still has what it stands on.
 
+use std::collections::{BTreeMap, BTreeSet};
+
 use super::event::{Event, Recorded};
 use super::facts::Facts;
 use super::story::Day;
@@ -27,6 +29,12 @@ pub enum Dangling {
     /// A ruling or load of an attempt that isn't ruled.
     #[error("attempt {0} would not be ruled")]
     NotRuled(u8),
+    /// An attempt in a slot that the athlete isn't entered in.
+    #[error("its athlete would not be entered in that lift")]
+    NotInSlot,
+    /// A call where something else runs.
+    #[error("its athlete would be called where another lift or flight runs")]
+    NotRunning,
     /// A platform that isn't there.
     #[error("platform {0} would not be there")]
     NoPlatform(u8),
@@ -42,14 +50,18 @@ pub enum Dangling {
 /// # Errors
 /// [`Dangling`], saying what the event would lack.
 pub fn stands(day: &Day, recorded: &Recorded) -> Result<(), Dangling> {
-    match hangs(day.facts(), &recorded.event) {
+    match hangs(day.facts(), &recorded.event, recorded.platform) {
         Some(dangling) => Err(dangling),
         None => Ok(()),
     }
 }
 
 /// What an event would lack on these facts.
-pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
+pub(super) fn hangs(
+    facts: &Facts,
+    event: &Event,
+    platform: Option<u8>,
+) -> Option<Dangling> {
     let entered = |entry: &EntryKey| {
         (!facts.entries.contains_key(entry)).then_some(Dangling::NobodyEntered)
     };
@@ -58,6 +70,10 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
             .attempt(*entry, slot, n)
             .is_some_and(|a| a.ruled.is_some());
         (!has).then_some(Dangling::NotRuled(n))
+    };
+    let in_slot = |entry: &EntryKey, slot: &Slug| {
+        let entered = facts.entries.get(entry).and_then(|e| e.variant(slot));
+        entered.is_none().then_some(Dangling::NotInSlot)
     };
     match event {
         Event::EntryAdded { entry, number, .. } => {
@@ -72,10 +88,33 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
                 }
                 _ => false,
             });
-            taken.then_some(Dangling::NumberTaken)
+            let lifted = changes.iter().any(|c| match c {
+                crate::roster::Change::Slot { slot, variant, .. } => {
+                    let entered = facts.entries.get(entry).and_then(|e| e.variant(slot));
+                    entered != variant.as_ref() && has_ruled(facts, *entry, slot)
+                }
+                _ => false,
+            });
+            match (taken, lifted) {
+                (true, _) => Some(Dangling::NumberTaken),
+                (false, true) => Some(Dangling::NotInSlot),
+                (false, false) => None,
+            }
         }),
+        Event::Numbered { numbers } => {
+            let mut after: BTreeMap<EntryKey, u16> =
+                facts.entries.values().map(|e| (e.key, e.number)).collect();
+            for (entry, number) in numbers {
+                if after.insert(*entry, *number).is_none() {
+                    return Some(Dangling::NobodyEntered);
+                }
+            }
+            let different: BTreeSet<u16> = after.values().copied().collect();
+            (different.len() < after.len()).then_some(Dangling::NumberTaken)
+        }
         Event::RollAnswered { entry, .. }
         | Event::Withdrawn { entry, .. }
+        | Event::Disqualified { entry, .. }
         | Event::Weighed { entry, .. }
         | Event::Cleared { entry, .. }
         | Event::Capped { entry, .. }
@@ -106,8 +145,12 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
             slot,
             attempt,
             ..
-        } => entered(entry).or_else(|| attempt_hangs(facts, *entry, slot, *attempt)),
+        } => entered(entry)
+            .or_else(|| in_slot(entry, slot))
+            .or_else(|| not_running(facts, platform, *entry, slot))
+            .or_else(|| attempt_hangs(facts, *entry, slot, *attempt)),
         Event::Ruled(fact) => entered(&fact.entry)
+            .or_else(|| in_slot(&fact.entry, &fact.slot))
             .or_else(|| attempt_hangs(facts, fact.entry, &fact.slot, fact.attempt)),
         Event::LoadFound {
             entry,
@@ -120,9 +163,36 @@ pub(super) fn hangs(facts: &Facts, event: &Event) -> Option<Dangling> {
             slot,
             attempt,
             ..
+        }
+        | Event::ChallengeLost {
+            entry,
+            slot,
+            attempt,
+            ..
         } => entered(entry).or_else(|| ruled(entry, slot, *attempt)),
         _ => None,
     }
+}
+
+fn has_ruled(facts: &Facts, entry: EntryKey, slot: &Slug) -> bool {
+    facts
+        .run(entry, slot)
+        .is_some_and(|run| run.attempts.values().any(|a| a.ruled.is_some()))
+}
+
+/// A call belongs to what runs on its platform.
+fn not_running(
+    facts: &Facts,
+    platform: Option<u8>,
+    entry: EntryKey,
+    slot: &Slug,
+) -> Option<Dangling> {
+    let running = facts.platform(platform?)?.running.as_ref();
+    let entry = facts.entries.get(&entry)?;
+    let runs = running.is_some_and(|r| {
+        r.slot == *slot && r.session == entry.session && r.flight == entry.flight
+    });
+    (!runs).then_some(Dangling::NotRunning)
 }
 
 fn no_platform(facts: &Facts, platform: u8) -> Option<Dangling> {

@@ -329,7 +329,7 @@ impl Day {
         for (r, on) in self.journal.iter().zip(&self.on) {
             if *on {
                 let event = corrections.get(&r.seq).unwrap_or(&r.event);
-                if let Some(dangling) = super::stands::hangs(&facts, event) {
+                if let Some(dangling) = super::stands::hangs(&facts, event, r.platform) {
                     let _ = hanging.insert(r.seq, dangling);
                 }
                 fold(&mut facts, r, event);

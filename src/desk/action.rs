@@ -27,6 +27,10 @@ pub enum Action {
     Undo,
     /// Shows what would come back; the second time brings it back.
     Redo,
+    /// One more attempt by leave for the athlete in hand.
+    Extra,
+    /// Gives start numbers in place of the lots.
+    StartNumbers,
     /// The next platform is in hand.
     NextPlatform,
     /// Light or dark.
@@ -172,6 +176,12 @@ pub const ACTIONS: &[Row] = &[
         Place::Platform,
     ),
     row(
+        Action::Extra,
+        "One more attempt by leave for the athlete in hand",
+        Chord::Ctrl('e'),
+        Place::Platform,
+    ),
+    row(
         Action::NextPlatform,
         "Next platform",
         Chord::Ctrl('p'),
@@ -206,6 +216,12 @@ pub const ACTIONS: &[Row] = &[
         "Import a roster's file",
         Chord::Ctrl('i'),
         Place::On(ScreenId::Roster),
+    ),
+    row(
+        Action::StartNumbers,
+        "Give start numbers (first shows what)",
+        Chord::Ctrl('n'),
+        Place::On(ScreenId::Scale),
     ),
     row(
         Action::PlanOrHand,

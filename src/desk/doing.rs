@@ -8,8 +8,11 @@ use super::app::{Desk, Message};
 use super::keys::Press;
 use super::screen::first::First;
 use super::screen::{ScreenId, flights, roster};
-use super::tell;
-use crate::day::{ClockMove, Command, Facts, Light, Line, Outcome, Which};
+use super::{see, tell};
+use crate::day::{ClockMove, Command, Facts, Light, Line, Outcome, Which, decide};
+use crate::lift::Slug;
+use crate::roster::Entry;
+use crate::rules::Queue;
 
 impl Desk {
     /// Does an action; `window` is the one in hand.
@@ -18,7 +21,8 @@ impl Desk {
         action: Action,
         window: Option<window::Id>,
     ) -> Task<Message> {
-        if !matches!(action, Action::Undo | Action::Redo) || self.armed != Some(action) {
+        let twice = matches!(action, Action::Undo | Action::Redo | Action::StartNumbers);
+        if !twice || self.armed != Some(action) {
             self.armed = None;
         }
         match action {
@@ -30,6 +34,8 @@ impl Desk {
             Action::CallOrClock => self.enter(call_or_clock(self.facts(), self.platform)),
             Action::AllWhite => self.enter(self.all(Light::White)),
             Action::AllRed => self.enter(self.all(Light::Red)),
+            Action::Extra => self.extra(),
+            Action::StartNumbers => self.start_numbers(),
             Action::NextPlatform => {
                 let n = u8::try_from(self.facts().platforms.len()).unwrap_or(1);
                 self.platform = if self.platform >= n {
@@ -139,6 +145,44 @@ impl Desk {
         }
     }
 
+    /// One more attempt by leave, where the queue is advice: on a rack card for
+    /// its row in hand, at the table for the athlete called, else for the one
+    /// ruled last.
+    fn extra(&mut self) -> Task<Message> {
+        let facts = self.facts();
+        let in_hand = match self.screen {
+            Some(ScreenId::Cards) => self.cards.in_hand(facts),
+            _ => in_hand(facts, self.platform),
+        };
+        match extra(facts, self.platform, in_hand) {
+            Ok(command) => self.enter(command),
+            Err(sentence) => {
+                self.say(Err(sentence));
+                Task::none()
+            }
+        }
+    }
+
+    /// Says how start numbers would be given; the second time gives them.
+    fn start_numbers(&mut self) -> Task<Message> {
+        let command = Command::Number { given: Vec::new() };
+        if self.armed == Some(Action::StartNumbers) {
+            self.armed = None;
+            return self.enter(command);
+        }
+        let sentence = super::call_line::say(self.facts(), self.platform, &command);
+        let allowed = decide(self.effects.day(), &command, &self.effects.context())
+            .map(|_| {
+                format!("{sentence} Ctrl+N again does it; the Roster screen undoes it.")
+            })
+            .map_err(|refusal| refusal.to_string());
+        if allowed.is_ok() {
+            self.armed = Some(Action::StartNumbers);
+        }
+        self.say(allowed);
+        Task::none()
+    }
+
     /// Shows what would be undone; the second time undoes it.
     fn undo(&mut self, action: Action) -> Task<Message> {
         if self.has_draft() {
@@ -241,6 +285,45 @@ impl Desk {
             None => self.focus(),
         }
     }
+}
+
+/// Who is called on a platform, else who was ruled last there.
+fn in_hand(facts: &Facts, platform: u8) -> Option<(&Entry, Slug)> {
+    let call = facts.platform(platform).and_then(|p| p.call.as_ref());
+    let called = call.and_then(|c| Some((facts.entries.get(&c.entry)?, c.slot.clone())));
+    called.or_else(|| see::last_ruled(facts, platform).map(|(e, slot, ..)| (e, slot)))
+}
+
+/// One more attempt by leave for the athlete in hand.
+///
+/// Where the queue is law the key does nothing: a slip of the hand would cost
+/// too much there.
+fn extra(
+    facts: &Facts,
+    platform: u8,
+    in_hand: Option<(&Entry, Slug)>,
+) -> Result<Command, String> {
+    let Some((entry, slot)) = in_hand else {
+        return Err(format!(
+            "Nobody is in hand on {} yet; type the number, extra and why.",
+            facts.platform_label(platform)
+        ));
+    };
+    if facts.rules.queue == Queue::Law {
+        return Err(format!(
+            "Where the queue is law one more attempt needs its reason: type {} extra and why.",
+            entry.number
+        ));
+    }
+    Ok(Command::Extra {
+        which: Which {
+            number: Some(entry.number),
+            lift: Some(slot),
+            attempt: None,
+        },
+        reason: "by leave".to_owned(),
+        platform: facts.platform_of(entry),
+    })
 }
 
 /// Calls the next athlete; while one is called, stops the clock or lets it go

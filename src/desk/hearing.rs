@@ -4,11 +4,13 @@ use std::path::PathBuf;
 use std::time::Duration;
 
 use iced::keyboard::{self, Key, key::Named};
+use iced::widget::{operation, scrollable};
 use iced::{Event, Subscription, Task, Theme, event, window};
 
 use super::app::{Desk, Message};
 use super::keys::Press;
 use super::screen::ScreenId;
+use super::view::HELP;
 use super::{action, see, theme};
 
 impl Desk {
@@ -25,7 +27,7 @@ impl Desk {
         }
         self.armed = None;
         if self.help {
-            return Task::none();
+            return scroll_help(press);
         }
         let facts = self.effects.facts();
         let message = match self.screen {
@@ -142,6 +144,21 @@ impl Desk {
             self.zoom
         }
     }
+}
+
+/// Scrolls the sheet of keys.
+fn scroll_help(press: &Press) -> Task<Message> {
+    let by = [
+        (Named::ArrowDown, 40.0),
+        (Named::ArrowUp, -40.0),
+        (Named::PageDown, 400.0),
+        (Named::PageUp, -400.0),
+    ];
+    let by = by.into_iter().find(|(key, _)| press.is(*key));
+    by.map_or_else(Task::none, |(_, y)| {
+        let offset = scrollable::AbsoluteOffset { x: 0.0, y };
+        operation::scroll_by(HELP, offset)
+    })
 }
 
 /// Turns what the windows say into messages.

@@ -12,6 +12,7 @@ pub mod effects;
 pub mod font;
 mod hearing;
 pub mod keys;
+pub mod plan;
 pub mod screen;
 pub mod see;
 pub mod tell;

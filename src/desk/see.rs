@@ -2,11 +2,13 @@
 //!
 //! Pure: facts and a moment in, words and numbers out.
 
-use crate::day::{Call, Facts, Queued, Ruled, Ruling, Stamp, queue};
+use super::call_line::hands_in;
+use super::plan;
+use crate::day::{Call, Facts, Platform, Queued, Ruled, Ruling, Stamp, queue, show_left};
 use crate::lift::{Slug, catalogue};
 use crate::measure::{Mass, Unit, Weight};
 use crate::roster::{Entry, EntryKey};
-use crate::rules::NameShown;
+use crate::rules::{BarRule, NameShown};
 
 /// How long the lights of a ruling stay shown, in milliseconds.
 pub const LIGHTS_STAY: i64 = 8_000;
@@ -78,6 +80,47 @@ fn called(facts: &Facts, platform: u8) -> Option<Up<'_>> {
     })
 }
 
+/// The round that a platform is in, where the rules have rounds: that of the
+/// athlete called, else of the next, else of the last.
+pub fn round(facts: &Facts, platform: u8) -> Option<u8> {
+    if facts.rules.bar != BarRule::Rounds {
+        return None;
+    }
+    let place = facts.platform(platform)?;
+    let running = place.running.as_ref()?;
+    if let Some(call) = &place.call {
+        return Some(call.attempt);
+    }
+    let next = queue(facts, platform).first().map(|q| q.attempt);
+    next.or_else(|| {
+        let (_, slot, attempt) = place.last.as_ref()?;
+        (*slot == running.slot).then_some(*attempt)
+    })
+}
+
+/// Whether the request that stands for an attempt is made for a record.
+pub fn for_record(facts: &Facts, entry: EntryKey, slot: &Slug, attempt: u8) -> bool {
+    facts
+        .attempt(entry, slot, attempt)
+        .and_then(|a| a.requests.last())
+        .is_some_and(|r| r.record)
+}
+
+/// What the queue says beside a name: rest that is left, or that somebody is
+/// rested; a record's request.
+pub fn mark(facts: &Facts, queued: &Queued, now: Stamp) -> String {
+    let record = for_record(facts, queued.entry, &queued.slot, queued.attempt);
+    let left = queued.rests_until.map(|until| until.since(now));
+    match (record, left) {
+        (false, None) => String::new(),
+        (true, None) => "record".to_owned(),
+        (false, Some(left)) if left > 0 => format!("rests {}", show_left(left)),
+        (true, Some(left)) if left > 0 => format!("record, {}", show_left(left)),
+        (false, Some(_)) => "rested".to_owned(),
+        (true, Some(_)) => "record, rested".to_owned(),
+    }
+}
+
 /// The last attempt that was ruled live on a platform.
 pub fn last_ruled(facts: &Facts, platform: u8) -> Option<(&Entry, Slug, u8, &Ruled)> {
     let (key, slot, attempt) = facts.platform(platform)?.last.as_ref()?;
@@ -107,7 +150,26 @@ pub fn moves(facts: &Facts, now: Stamp) -> bool {
             || platform
                 .break_until
                 .is_some_and(|until| until.since(now) > 0)
+            || plan::counts_down(facts, number, now)
+            || hands_in(facts, number, now)
+            || rests(facts, platform, now)
     })
+}
+
+/// Whether somebody of the running flight still rests.
+fn rests(facts: &Facts, platform: &Platform, now: Stamp) -> bool {
+    let rest = i64::from(facts.rules.rest) * 1000;
+    let (Some(running), true) = (&platform.running, rest > 0) else {
+        return false;
+    };
+    let rests = |entry: &Entry| {
+        let next = facts.next_attempt(entry.key, &running.slot)?;
+        let before = facts.attempt(entry.key, &running.slot, next.checked_sub(1)?)?;
+        Some(now.since(before.ruled.as_ref()?.at) < rest)
+    };
+    facts
+        .entries_of(&running.session, &running.flight)
+        .any(|entry| rests(entry) == Some(true))
 }
 
 /// An attempt as it is written in a list.
@@ -127,7 +189,10 @@ pub fn written(facts: &Facts, entry: EntryKey, slot: &Slug) -> Vec<Option<Writte
             let ruled = facts.attempt(entry, slot, n)?.ruled.as_ref()?;
             let fact = &ruled.fact;
             let load = fact.credited.as_ref().or(fact.loaded.as_ref());
-            let load = load.map(|w| w.show(facts.bar_unit)).unwrap_or_default();
+            let mut load = load.map(|w| w.show(facts.bar_unit)).unwrap_or_default();
+            if fact.reps > 1 {
+                load.push_str(&format!("x{}", fact.reps));
+            }
             let text = match &fact.ruling {
                 Ruling::Good | Ruling::No => load,
                 Ruling::Time => format!("{load} time").trim().to_owned(),

@@ -22,6 +22,7 @@ pub fn entry_of(event: &Event) -> Option<EntryKey> {
         | Event::Placed { entry, .. }
         | Event::RollAnswered { entry, .. }
         | Event::Withdrawn { entry, .. }
+        | Event::Disqualified { entry, .. }
         | Event::Weighed { entry, .. }
         | Event::Cleared { entry, .. }
         | Event::Capped { entry, .. }
@@ -30,6 +31,7 @@ pub fn entry_of(event: &Event) -> Option<EntryKey> {
         | Event::CallWithdrawn { entry, .. }
         | Event::ExtraGranted { entry, .. }
         | Event::LoadFound { entry, .. }
+        | Event::ChallengeLost { entry, .. }
         | Event::Reruled { entry, .. } => Some(*entry),
         Event::Ruled(fact) => Some(fact.entry),
         Event::Noted { entry, .. } => *entry,
@@ -37,6 +39,7 @@ pub fn entry_of(event: &Event) -> Option<EntryKey> {
         Event::DayMade { .. }
         | Event::SettingChanged { .. }
         | Event::FlightMade { .. }
+        | Event::Numbered { .. }
         | Event::StationChecked { .. }
         | Event::SlotStarted { .. }
         | Event::BreakCalled { .. }
@@ -103,6 +106,15 @@ pub fn event(day: &Day, event: &Event) -> String {
             slot.as_ref()
                 .map_or_else(|| "the day".to_owned(), see::lift_name)
         ),
+        Event::Disqualified { entry, slot, .. } => format!(
+            "{} is disqualified {}",
+            lot(entry),
+            slot.as_ref().map_or_else(
+                || "on the day".to_owned(),
+                |s| format!("in {}", see::lift_name(s))
+            )
+        ),
+        Event::Numbered { .. } => "start numbers given".to_owned(),
         Event::Weighed { entry, .. } => format!("weigh-in of {}", lot(entry)),
         Event::Cleared { entry, .. } => format!("clearance of {}", lot(entry)),
         Event::Capped { entry, .. } => format!("cap of {}", lot(entry)),
@@ -135,11 +147,13 @@ pub fn event(day: &Day, event: &Event) -> String {
             slot,
             attempt,
             load: asked,
+            record,
             ..
         } => format!(
-            "{} asks for {}, {} attempt {attempt}",
+            "{} asks for {}{}, {} attempt {attempt}",
             lot(entry),
             load(asked),
+            if *record { " for a record" } else { "" },
             see::lift_name(slot)
         ),
         Event::Called {
@@ -165,7 +179,7 @@ pub fn event(day: &Day, event: &Event) -> String {
         Event::Ruled(fact) => format!(
             "{}, {} attempt {}{}: {}",
             lot(&fact.entry),
-            see::lift_name(&fact.slot),
+            lift_of(facts, fact),
             fact.attempt,
             fact.credited
                 .as_ref()
@@ -210,6 +224,17 @@ pub fn event(day: &Day, event: &Event) -> String {
             lot(entry),
             see::lift_name(slot)
         ),
+        Event::ChallengeLost {
+            entry,
+            slot,
+            attempt,
+            ruling,
+            ..
+        } => format!(
+            "challenge lost for {}, {} attempt {attempt}: {ruling} stands",
+            lot(entry),
+            see::lift_name(slot)
+        ),
         Event::Corrected { event: new, .. } => {
             format!("corrected to: {}", self::event(day, new))
         }
@@ -232,11 +257,30 @@ fn session_words(session: Option<&str>) -> String {
     session.map_or_else(|| "the day".to_owned(), |s| format!("session {s}"))
 }
 
+/// The slot of an attempt, and the variant where another one was caught than
+/// was entered.
+fn lift_of(facts: &Facts, fact: &crate::day::RuledFact) -> String {
+    let entry = facts.entries.get(&fact.entry);
+    let entered = entry.and_then(|e| e.variant(&fact.slot));
+    let slot = see::lift_name(&fact.slot);
+    match entered {
+        Some(entered) if *entered != fact.lift => {
+            format!("{slot} as {}", see::lift_name(&fact.lift))
+        }
+        _ => slot,
+    }
+}
+
 fn ruled_words(fact: &crate::day::RuledFact) -> String {
     let ruling = match &fact.ruling {
         crate::day::Ruling::Good => "good lift".to_owned(),
         crate::day::Ruling::No => "no lift".to_owned(),
         other => other.to_string(),
+    };
+    let ruling = if fact.reps > 1 {
+        format!("{ruling} of {} repetitions", fact.reps)
+    } else {
+        ruling
     };
     let mut faults: Vec<String> = fact
         .faults

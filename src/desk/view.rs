@@ -13,6 +13,9 @@ use super::screen::ScreenId;
 use super::theme::{self, size};
 use super::{font, widget::lamp};
 
+/// The name of the sheet of keys.
+pub(super) const HELP: &str = "help-sheet";
+
 impl Desk {
     /// Shows a window.
     pub fn view(&self, id: window::Id) -> Element<'_, Message> {
@@ -99,7 +102,9 @@ impl Desk {
         }
         let mut remark = self.effects.facts().name.clone();
         if self.effects.facts().closed {
-            remark = format!("{remark}, closed");
+            let revisions = self.effects.facts().revisions.iter();
+            let n = revisions.filter(|r| r.session.is_none()).count();
+            remark = format!("{remark}, closed, revision {n}");
         }
         bar = bar.push(space().width(Fill)).push(
             text(remark)
@@ -141,8 +146,11 @@ impl Desk {
         let mut typed = Column::new().spacing(3);
         typed = typed.push(text("The call line").size(size::LARGE).font(font::BOLD));
         typed = typed.push(
-            text("Enter on an empty line does what the sentence below it says.")
-                .size(size::SMALL),
+            text(
+                "Enter on an empty line does what the sentence below it says. Down and \
+                 PageDown show the rest of this sheet.",
+            )
+            .size(size::SMALL),
         );
         for (shorthand, meaning) in SHORTHAND {
             typed =
@@ -158,7 +166,9 @@ impl Desk {
             typed.width(iced::FillPortion(1)),
         ]
         .spacing(24);
-        scrollable(container(sheet).padding([10, 24])).into()
+        scrollable(container(sheet).padding([10, 24]))
+            .id(HELP)
+            .into()
     }
 }
 
@@ -173,7 +183,7 @@ const GRID_KEYS: &[(&str, &str)] = &[
     ("Ctrl+PageDown", "on rack cards: the next lift"),
     (
         "145 g, 145 n, p",
-        "on rack cards: good, no lift, pass; n and a reason",
+        "on rack cards: good, no lift, pass; n and a reason; g x5",
     ),
 ];
 

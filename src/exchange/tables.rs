@@ -118,6 +118,7 @@ mod tests {
                             load: Some(Mass::whole(85, Unit::Kg)),
                             unit: Unit::Kg,
                             ruling: Some(Ruling::No),
+                            reps: 1,
                         },
                         Cell::Blank,
                     ],

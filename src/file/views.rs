@@ -277,9 +277,11 @@ fn clearances(entry: &Entry) -> String {
             Clearance::No => "no".to_owned(),
             Clearance::UpTo(w) => format!("up to {}", w.mass.show_with_unit(w.unit)),
         };
+        let last = entry.clearance_until.get(slot);
+        let last = last.map(|day| format!(" until {day}")).unwrap_or_default();
         match slot {
-            Some(slot) => format!("{slot}: {word}"),
-            None => word,
+            Some(slot) => format!("{slot}: {word}{last}"),
+            None => format!("{word}{last}"),
         }
     });
     words.collect::<Vec<_>>().join("; ")

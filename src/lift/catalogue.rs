@@ -5,6 +5,7 @@ use std::sync::OnceLock;
 
 use serde::Deserialize;
 
+use super::cards::{Card, FaultGroup, groups};
 use super::naming::{name_of, parts_of, squash};
 use super::parts::{Body, Catch, Family, Form, Parts, Start};
 use super::slug::Slug;
@@ -32,6 +33,8 @@ pub struct Lift {
     pub spotters: u8,
     /// Codes of the faults that a judge may name, commonest first.
     pub faults: Vec<String>,
+    /// The same in groups, by the failure card that a judge shows.
+    groups: Vec<FaultGroup>,
     /// Sentences on safety, general education only; the last one defers to
     /// local policy and the qualified supervisor on site.
     pub cautions: Vec<String>,
@@ -45,8 +48,36 @@ pub struct Fault {
     pub code: String,
     /// A few words as shown at the table.
     pub text: String,
+    /// The failure card by family, 1 to 3, where one is published.
+    #[serde(default)]
+    cards: BTreeMap<Family, u8>,
     /// The published rule that it comes from, or "common practice".
     pub source: String,
+}
+
+impl Fault {
+    /// Returns the failure card for lifts of a family, if there is one.
+    pub fn card(&self, family: Family) -> Option<Card> {
+        Card::of_number(*self.cards.get(&family)?)
+    }
+}
+
+impl Lift {
+    /// Returns the faults in groups, by the failure card that a judge shows:
+    /// card 1 first, and last what has no card. A lift without cards has one
+    /// group.
+    pub fn fault_groups(&self) -> &[FaultGroup] {
+        &self.groups
+    }
+
+    /// Returns the failure card of a fault of this lift, if it has one.
+    pub fn card(&self, code: &str) -> Option<Card> {
+        let group = self
+            .groups
+            .iter()
+            .find(|g| g.faults.iter().any(|c| c == code))?;
+        group.card
+    }
 }
 
 /// All lifts and faults.
@@ -95,6 +126,9 @@ pub enum CatalogueError {
         /// The missing code.
         code: String,
     },
+    /// A fault names a card that isn't there.
+    #[error("the fault {0:?} names a card that isn't 1, 2 or 3")]
+    Card(String),
     /// A fault's code comes twice.
     #[error("the fault {0:?} comes twice")]
     FaultTwice(String),
@@ -128,6 +162,9 @@ impl Catalogue {
         for (i, fault) in faults.iter().enumerate() {
             if faults[..i].iter().any(|f| f.code == fault.code) {
                 return Err(CatalogueError::FaultTwice(fault.code.clone()));
+            }
+            if fault.cards.values().any(|n| Card::of_number(*n).is_none()) {
+                return Err(CatalogueError::Card(fault.code.clone()));
             }
         }
 
@@ -241,6 +278,7 @@ impl Catalogue {
             aliases: row.aliases,
             body: row.body,
             spotters: row.spotters,
+            groups: groups(parts.family, &faults, &self.faults),
             faults,
             cautions,
         });

@@ -10,12 +10,14 @@
 //! This module knows no loads, no athletes, no formats and no bodyweight
 //! categories. It reads no file: the two resources are compiled in.
 
+mod cards;
 mod catalogue;
 mod naming;
 mod parts;
 mod slug;
 mod standard;
 
+pub use cards::{Card, FaultGroup};
 pub use catalogue::{Catalogue, CatalogueError, Fault, Lift, catalogue};
 pub use naming::{name_of, parts_of};
 pub use parts::{Body, Catch, Family, Form, Parts, Start};

@@ -136,6 +136,7 @@ fn of_family(parts: &Parts) -> &'static [&'static str] {
             _ => &[
                 "not-deep-enough",
                 "knees-not-locked",
+                "not-upright",
                 "double-bounce",
                 "downward-movement",
                 "feet-moved",

@@ -300,6 +300,70 @@ fn every_fault_exists_and_is_used() {
     assert!(catalogue().fault("no-such-fault").is_none());
 }
 
+/// Failure cards as published by affiliates of the IPF: red is reason 1, blue
+/// 2, yellow 3 (USA Powerlifting rulebook 2.10.2 and affiliates' guides; the
+/// deadlift's stance and thigh support from memory).
+#[test]
+fn the_three_lifts_are_judged_by_failure_cards() {
+    let groups = |slug: &str| {
+        let groups = lift(slug).fault_groups().iter();
+        groups
+            .map(|g| (g.card.map(Card::number), g.faults.join(" ")))
+            .collect::<Vec<_>>()
+    };
+    let wanted = |list: [&str; 3]| {
+        let cards = (1..=3).map(Some);
+        cards.zip(list.map(str::to_owned)).collect::<Vec<_>>()
+    };
+
+    assert_eq!(
+        groups("back-squat"),
+        wanted([
+            "not-deep-enough",
+            "knees-not-locked not-upright double-bounce downward-movement",
+            "feet-moved signal-ignored elbows-on-legs spotter-touched bar-dumped",
+        ])
+    );
+    assert_eq!(
+        groups("bench-press"),
+        wanted([
+            "chest-not-touched belt-touched",
+            "not-locked-out downward-movement",
+            "bar-heaved body-moved feet-moved signal-ignored spotter-touched feet-on-bench",
+        ])
+    );
+    for deadlift in ["deadlift", "sumo-deadlift"] {
+        assert_eq!(
+            groups(deadlift),
+            wanted([
+                "knees-not-locked not-erect",
+                "downward-movement thighs-helped",
+                "lowered-early let-drop feet-moved",
+            ])
+        );
+    }
+    // A weightlifting referee shows no cards.
+    assert_eq!(groups("snatch").len(), 1);
+    assert_eq!(groups("snatch")[0].0, None);
+    assert_eq!(lift("back-squat").card("double-bounce"), Some(Card::Blue));
+    assert_eq!(lift("back-squat").card("press-out"), None);
+    assert_eq!(Card::of_number(4), None);
+    assert_eq!(Card::Yellow.to_string(), "3 yellow");
+}
+
+#[test]
+fn every_fault_of_a_lift_is_in_one_group() {
+    for lift in catalogue().lifts() {
+        let groups = lift.fault_groups();
+        let mut grouped: Vec<&String> = groups.iter().flat_map(|g| &g.faults).collect();
+        let mut all: Vec<&String> = lift.faults.iter().collect();
+        grouped.sort();
+        all.sort();
+        assert_eq!(grouped, all, "{}", lift.slug);
+        assert!(groups.iter().all(|g| !g.faults.is_empty()), "{}", lift.slug);
+    }
+}
+
 #[test]
 fn faults_follow_the_parts() {
     let has = |slug: &str, code: &str| faults_of(slug).contains(&code);

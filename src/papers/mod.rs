@@ -10,7 +10,7 @@
 //!
 //! let frame = Frame::new(Paper::A4, "Start list")
 //!     .day("Autumn max day", "2026-11-14")
-//!     .foot("revision 09:12, 2026-11-14", "For posting");
+//!     .foot("printed 09:12, 2026-11-14", "For posting");
 //! let pages = pages(&frame, &[Block::heading("Flight A"), Block::space(8.0)]);
 //! assert!(pdf(&pages, &Meta::new("Start list"))?.starts_with(b"%PDF"));
 //! # Ok::<(), maxday::papers::PaperError>(())
@@ -29,5 +29,5 @@ pub use draw::{Meta, PaperError, pdf};
 pub use fonts::{Face, width};
 pub use layout::{
     Block, Cards, Field, Form, Frame, Head, Ink, Item, Page, Paper, Pen, TableStyle,
-    missing, pages, text_of,
+    missing, pages, pages_of, text_of,
 };

@@ -1,5 +1,7 @@
 //! One changed detail of an entry.
 
+use chrono::NaiveDate;
+
 use super::{Born, Clearance, Sex};
 use crate::lift::Slug;
 use crate::measure::Weight;
@@ -60,7 +62,11 @@ pub enum Change {
         slot: Option<Slug>,
         /// The clearance; `None` takes it back.
         clearance: Option<Clearance>,
+        /// The last day on which it holds, if it ends.
+        until: Option<NaiveDate>,
     },
+    /// Whether the entry lifts as a guest, without a place.
+    Guest(bool),
     /// A grip or rack height.
     Setup {
         /// Its name, such as `rack squat`.

@@ -46,6 +46,8 @@ pub enum Column {
     Unit,
     /// Clearance.
     Clearance,
+    /// Whether the entry lifts as a guest.
+    Guest,
     /// Verified entry total.
     EntryTotal,
     /// Opener of a slot with a variant.
@@ -122,6 +124,7 @@ impl Column {
             "bodyweight" | "bw" | "bodymass" | "weight" => Some(Self::Bodyweight),
             "unit" | "units" => Some(Self::Unit),
             "clearance" | "cleared" => Some(Self::Clearance),
+            "guest" => Some(Self::Guest),
             "entrytotal" => Some(Self::EntryTotal),
             _ => None,
         };
@@ -165,6 +168,7 @@ impl Column {
             Self::Bodyweight => "bodyweight".into(),
             Self::Unit => "unit".into(),
             Self::Clearance => "clearance".into(),
+            Self::Guest => "guest".into(),
             Self::EntryTotal => "entry total".into(),
             Self::Opener(_, variant) => variant.to_string(),
             Self::Last(lift) => format!("{lift} last"),
@@ -245,6 +249,7 @@ impl Reading<'_> {
             Column::Bodyweight if text.is_empty() => Change::Bodyweight(None),
             Column::Bodyweight => Change::Bodyweight(Some(self.bodyweight(text, unit)?)),
             Column::Clearance => return self.clearance(text),
+            Column::Guest => Change::Guest(guest(text)?),
             Column::EntryTotal if text.is_empty() => Change::EntryTotal(None),
             Column::EntryTotal => Change::EntryTotal(Some(self.total(text)?)),
             Column::Opener(slot, variant) => self.opener(slot, variant, text)?,
@@ -357,42 +362,78 @@ impl Reading<'_> {
                 }
                 None => (None, part),
             };
+            let (clearance, until) = self.clearance_word(word)?;
             changes.push(Change::Clearance {
                 slot,
-                clearance: Some(self.clearance_word(word)?),
+                clearance: Some(clearance),
+                until,
             });
         }
         if changes.is_empty() {
             changes.push(Change::Clearance {
                 slot: None,
                 clearance: None,
+                until: None,
             });
         }
         Ok(changes)
     }
 
-    /// Reads `yes`, `no` or `up to LOAD`.
+    /// Reads `yes`, `no` or `up to LOAD`, with `until YYYY-MM-DD` behind it
+    /// where it ends.
     ///
     /// # Errors
     /// [`ColumnError`] for anything else.
-    pub fn clearance_word(&self, word: &str) -> Result<Clearance, ColumnError> {
+    pub fn clearance_word(
+        &self,
+        word: &str,
+    ) -> Result<(Clearance, Option<NaiveDate>), ColumnError> {
         let lower = word.to_lowercase();
-        match lower.as_str() {
-            "yes" | "y" | "cleared" => Ok(Clearance::Yes),
-            "no" | "n" | "not cleared" => Ok(Clearance::No),
+        let (lower, until) = match lower.rsplit_once("until") {
+            Some((rest, date)) => (rest.trim(), Some(last_day(date)?)),
+            None => (lower.as_str(), None),
+        };
+        let clearance = match lower {
+            "yes" | "y" | "cleared" => Clearance::Yes,
+            "no" | "n" | "not cleared" => Clearance::No,
             other => match other.strip_prefix("up to") {
-                Some(load) => Ok(Clearance::UpTo(self.load(load.trim())?)),
-                None => Err(bad(format!(
-                    "“{word}” is no clearance; write yes, no, or up to and a load"
-                ))),
+                Some(load) => Clearance::UpTo(self.load(load.trim())?),
+                None => {
+                    return Err(bad(format!(
+                        "“{word}” is no clearance; write yes, no, or up to and a load, \
+                         and until and a date such as 2026-12-01 where it ends"
+                    )));
+                }
             },
-        }
+        };
+        Ok((clearance, until))
     }
 
     /// The programme's slots, as a list for a sentence.
     pub fn slot_words(&self) -> String {
         let words: Vec<&str> = self.slots.iter().map(|l| l.slot.as_str()).collect();
         words.join(", ")
+    }
+}
+
+/// Reads the last day of a clearance.
+///
+/// # Errors
+/// [`ColumnError`] where it is no date such as 2026-12-01.
+pub fn last_day(text: &str) -> Result<NaiveDate, ColumnError> {
+    let text = text.trim();
+    text.parse().map_err(|_| {
+        bad(format!(
+            "“{text}” is no last day; write a date such as 2026-12-01"
+        ))
+    })
+}
+
+fn guest(text: &str) -> Result<bool, ColumnError> {
+    match text.to_lowercase().as_str() {
+        "yes" | "y" | "guest" => Ok(true),
+        "" | "no" | "n" => Ok(false),
+        _ => Err(bad(format!("“{text}” can't be read; write yes or no"))),
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use super::{Born, Change, Sex};
@@ -106,6 +107,8 @@ pub struct Entry {
     pub last: BTreeMap<Slug, Weight>,
     /// Clearances by slot; under `None`, all slots that have none of their own.
     pub clearance: BTreeMap<Option<Slug>, Clearance>,
+    /// Last days of the clearances that end, by slot.
+    pub clearance_until: BTreeMap<Option<Slug>, NaiveDate>,
     /// Caps by slot; under `None`, all slots that have none of their own.
     pub caps: BTreeMap<Option<Slug>, Weight>,
     /// Grips, rack and safety-arm heights, by name.
@@ -116,6 +119,16 @@ pub struct Entry {
     pub withdrawn: bool,
     /// Slots withdrawn from.
     pub withdrawn_slots: BTreeSet<Slug>,
+    /// Disqualified on the day.
+    pub disqualified: bool,
+    /// Slots disqualified in.
+    pub disqualified_slots: BTreeSet<Slug>,
+    /// Why, by slot; under `None`, on the day.
+    pub disqualified_why: BTreeMap<Option<Slug>, String>,
+    /// Lifts without being placed.
+    pub guest: bool,
+    /// The lot, where a start number took its place.
+    pub lot: Option<u16>,
 }
 
 impl Entry {
@@ -140,11 +153,17 @@ impl Entry {
             slots: BTreeMap::new(),
             last: BTreeMap::new(),
             clearance: BTreeMap::new(),
+            clearance_until: BTreeMap::new(),
             caps: BTreeMap::new(),
             setups: BTreeMap::new(),
             presence: Presence::Expected,
             withdrawn: false,
             withdrawn_slots: BTreeSet::new(),
+            disqualified: false,
+            disqualified_slots: BTreeSet::new(),
+            disqualified_why: BTreeMap::new(),
+            guest: false,
+            lot: None,
         }
     }
 
@@ -171,33 +190,50 @@ impl Entry {
         self.slots.get(slot).and_then(|e| e.variant.as_ref())
     }
 
-    /// Whether the entry may still be called: not absent, away or withdrawn.
+    /// Whether the entry may still be called: not absent, away, withdrawn or
+    /// disqualified.
     pub fn is_present(&self) -> bool {
-        !self.withdrawn && !matches!(self.presence, Presence::Absent | Presence::Away)
+        !self.withdrawn
+            && !self.disqualified
+            && !matches!(self.presence, Presence::Absent | Presence::Away)
     }
 
-    /// Whether the entry takes part in `slot`: entered and not withdrawn.
+    /// Whether the entry was disqualified in `slot` or on the day.
+    pub fn is_disqualified(&self, slot: &Slug) -> bool {
+        self.disqualified || self.disqualified_slots.contains(slot)
+    }
+
+    /// Whether the entry takes part in `slot`: entered, and neither withdrawn
+    /// nor disqualified.
     pub fn takes_part(&self, slot: &Slug) -> bool {
         !self.withdrawn
+            && !self.is_disqualified(slot)
             && !self.withdrawn_slots.contains(slot)
             && self.variant(slot).is_some()
     }
 
-    /// The clearance that holds for `slot`, if any was recorded.
-    pub fn clearance_for(&self, slot: &Slug) -> Option<&Clearance> {
-        self.clearance
-            .get(&Some(slot.clone()))
-            .or_else(|| self.clearance.get(&None))
+    /// The clearance that holds for `slot` on a day, if any was recorded that
+    /// hasn't ended; the slot's own comes before the one for all.
+    pub fn clearance_on(&self, slot: &Slug, day: NaiveDate) -> Option<&Clearance> {
+        let holds = |key: &Option<Slug>| {
+            self.clearance_until
+                .get(key)
+                .is_none_or(|last| *last >= day)
+        };
+        [Some(slot.clone()), None]
+            .iter()
+            .filter(|key| holds(key))
+            .find_map(|key| self.clearance.get(key))
     }
 
     /// The lowest load that neither a cap nor a clearance lets the athlete
-    /// exceed in `slot`.
-    pub fn ceiling(&self, slot: &Slug) -> Option<&Weight> {
+    /// exceed in `slot` on a day.
+    pub fn ceiling_on(&self, slot: &Slug, day: NaiveDate) -> Option<&Weight> {
         let cap = self
             .caps
             .get(&Some(slot.clone()))
             .or_else(|| self.caps.get(&None));
-        let cleared = match self.clearance_for(slot) {
+        let cleared = match self.clearance_on(slot, day) {
             Some(Clearance::UpTo(load)) => Some(load),
             Some(Clearance::Yes | Clearance::No) | None => None,
         };
@@ -234,10 +270,21 @@ impl Entry {
                 Some(load) => drop(self.last.insert(lift, load)),
                 None => drop(self.last.remove(&lift)),
             },
-            Change::Clearance { slot, clearance } => match clearance {
-                Some(clearance) => drop(self.clearance.insert(slot, clearance)),
-                None => drop(self.clearance.remove(&slot)),
-            },
+            Change::Clearance {
+                slot,
+                clearance,
+                until,
+            } => {
+                match until.filter(|_| clearance.is_some()) {
+                    Some(last) => drop(self.clearance_until.insert(slot.clone(), last)),
+                    None => drop(self.clearance_until.remove(&slot)),
+                }
+                match clearance {
+                    Some(clearance) => drop(self.clearance.insert(slot, clearance)),
+                    None => drop(self.clearance.remove(&slot)),
+                }
+            }
+            Change::Guest(guest) => self.guest = guest,
             Change::Setup { name, value } => {
                 if value.is_empty() {
                     let _ = self.setups.remove(&name);

@@ -87,15 +87,26 @@ pub fn set_named(name: &str) -> Option<&'static CategorySet> {
     category_sets().iter().find(|s| s.name == name)
 }
 
-/// The newest weightlifting set that holds on `date`.
+/// The newest set of a body (`iwf`, `ipf`) that began by `date` and has the
+/// list `ages`.
 ///
-/// A day after the last known change gets the newest set there is.
-pub fn newest_set(date: NaiveDate) -> Option<&'static CategorySet> {
-    category_sets()
-        .iter()
-        .filter(|s| s.name.starts_with("iwf-"))
-        .filter(|s| s.from.is_none_or(|from| from <= date))
-        .max_by_key(|s| s.from)
+/// Where a newer set has no such list, the last one that had it is used (no
+/// youth list of weightlifting after 31 July 2026 was found); where no set has
+/// it, the newest set of all.
+pub fn newest_set(
+    body: &str,
+    ages: &str,
+    date: NaiveDate,
+) -> Option<&'static CategorySet> {
+    let newest = |with_list: bool| {
+        category_sets()
+            .iter()
+            .filter(|s| s.name.split('-').next() == Some(body))
+            .filter(|s| s.from.is_none_or(|from| from <= date))
+            .filter(|s| !with_list || s.has_list(ages))
+            .max_by_key(|s| s.from)
+    };
+    newest(true).or_else(|| newest(false))
 }
 
 impl CategorySet {
@@ -131,25 +142,96 @@ impl CategorySet {
         })
     }
 
-    /// The usual list of classes for a sex.
-    pub fn group(&self, sex: Sex) -> Option<&CategoryGroup> {
-        self.groups.iter().find(|g| g.sex == sex)
+    /// Reads a school's own set in words: `F 47 52 57 +57; M 60 67.5 +67.5`,
+    /// with `lb` behind it for pounds.
+    ///
+    /// Limits are inclusive and rise; the last class of a sex is written as
+    /// the last limit with a plus before or behind it. `None` where the words
+    /// are no such set.
+    pub fn own(word: &str) -> Option<Self> {
+        let word = word.trim();
+        let (word, unit) = match word.rsplit_once(' ') {
+            Some((list, "lb")) => (list, Unit::Lb),
+            Some((list, "kg")) => (list, Unit::Kg),
+            _ => (word, Unit::Kg),
+        };
+        let groups: Vec<CategoryGroup> = word
+            .split(';')
+            .map(|list| own_group(list, unit))
+            .collect::<Option<_>>()?;
+        let twice = groups.len() > 2
+            || groups.first().map(|g| g.sex) == groups.get(1).map(|g| g.sex);
+        (!groups.is_empty() && !twice).then(|| Self {
+            name: "own".to_owned(),
+            title: "The school's own bodyweight categories".to_owned(),
+            source: "the day's own rules".to_owned(),
+            from: None,
+            until: None,
+            unit,
+            groups,
+        })
+    }
+
+    /// Whether the set has a list of that name; every set has the usual one.
+    pub fn has_list(&self, ages: &str) -> bool {
+        ages == "usual" || self.groups.iter().any(|g| g.ages == ages)
+    }
+
+    /// The list of classes for a sex: the one named, else the set's first.
+    pub fn group(&self, sex: Sex, ages: &str) -> Option<&CategoryGroup> {
+        let mut of_sex = self.groups.iter().filter(|g| g.sex == sex);
+        let usual = of_sex.clone().next();
+        of_sex.find(|g| g.ages == ages).or(usual)
     }
 
     /// The class of a bodyweight, with its rank from the lightest.
-    pub fn class(&self, sex: Sex, bodyweight: Mass) -> Option<(usize, &str)> {
-        let group = self.group(sex)?;
+    pub fn class(&self, sex: Sex, ages: &str, bodyweight: Mass) -> Option<(usize, &str)> {
+        let group = self.group(sex, ages)?;
         Some(group.class(bodyweight))
     }
 
+    /// The label of a class as the set writes it, where a plus may stand before
+    /// or behind the open one's.
+    pub fn known(&self, sex: Sex, ages: &str, label: &str) -> Option<String> {
+        let label = label.trim();
+        let turned = label.strip_prefix('+').map(|limit| format!("{limit}+"));
+        let mut ways = [Some(label.to_owned()), turned].into_iter().flatten();
+        ways.find(|l| self.rank(sex, ages, l).is_some())
+    }
+
     /// The rank of a class by its label, from the lightest.
-    pub fn rank(&self, sex: Sex, label: &str) -> Option<usize> {
-        let group = self.group(sex)?;
+    pub fn rank(&self, sex: Sex, ages: &str, label: &str) -> Option<usize> {
+        let group = self.group(sex, ages)?;
         if group.open == label {
             return Some(group.limits.len());
         }
         group.limits.iter().position(|(_, l)| l == label)
     }
+}
+
+fn own_group(list: &str, unit: Unit) -> Option<CategoryGroup> {
+    let mut words = list.split([' ', ',']).filter(|w| !w.is_empty());
+    let sex = match words.next()? {
+        "F" | "f" => Sex::F,
+        "M" | "m" => Sex::M,
+        _ => return None,
+    };
+    let mut words: Vec<&str> = words.collect();
+    let open = words.pop()?;
+    let last = open.strip_prefix('+').or_else(|| open.strip_suffix('+'))?;
+    let limits: Vec<(Mass, String)> = words
+        .iter()
+        .map(|w| Some((Mass::parse(w, unit).ok()?, (*w).to_owned())))
+        .collect::<Option<_>>()?;
+    let rising = limits.is_sorted_by(|a, b| a.0 < b.0)
+        && limits.iter().all(|(m, _)| *m > Mass::ZERO)
+        && Mass::parse(last, unit).ok() == limits.last().map(|(m, _)| *m);
+    rising.then(|| CategoryGroup {
+        sex,
+        ages: "usual".to_owned(),
+        limits,
+        open: format!("{last}+"),
+    })
 }
 
 impl CategoryGroup {
@@ -185,7 +267,7 @@ mod tests {
         // Inclusive limits: from memory for weightlifting, read for powerlifting.
         let set = set_named("iwf-2026").unwrap();
         let class = |text| {
-            set.class(Sex::F, Mass::parse(text, Unit::Kg).unwrap())
+            set.class(Sex::F, "usual", Mass::parse(text, Unit::Kg).unwrap())
                 .unwrap()
                 .1
         };
@@ -198,12 +280,51 @@ mod tests {
     fn the_days_date_picks_the_set() {
         // IWF: new classes from 1 June 2025 and from 1 August 2026.
         let on = |y, m, d| {
-            newest_set(NaiveDate::from_ymd_opt(y, m, d).unwrap())
+            newest_set("iwf", "usual", NaiveDate::from_ymd_opt(y, m, d).unwrap())
                 .unwrap()
                 .name
                 .clone()
         };
         assert_eq!(on(2026, 7, 31), "iwf-2025");
         assert_eq!(on(2026, 8, 1), "iwf-2026");
+    }
+
+    #[test]
+    fn youth_after_july_2026_keep_the_last_list_that_was_published() {
+        let day = NaiveDate::from_ymd_opt(2026, 11, 14).unwrap();
+        let set = newest_set("iwf", "youth", day).unwrap();
+        assert_eq!(set.name, "iwf-2025");
+        let kg = |text| Mass::parse(text, Unit::Kg).unwrap();
+        assert_eq!(set.class(Sex::F, "youth", kg("44")).unwrap().1, "44");
+        assert_eq!(set.class(Sex::F, "usual", kg("44")).unwrap().1, "48");
+        assert_eq!(newest_set("ipf", "junior", day).unwrap().name, "ipf-2021");
+    }
+
+    #[test]
+    fn a_schools_own_set_is_read_in_kilograms_and_pounds() {
+        let set = CategorySet::own("F 105 114 123 +123; M 114 132.5 +132.5 lb").unwrap();
+        let class = |sex, text| {
+            let mass = Mass::parse(text, Unit::Lb).unwrap();
+            set.class(sex, "usual", mass).unwrap().1.to_owned()
+        };
+        assert_eq!(class(Sex::F, "114"), "114");
+        assert_eq!(class(Sex::F, "114.1"), "123");
+        assert_eq!(class(Sex::M, "132.5"), "132.5");
+        assert_eq!(class(Sex::M, "132.6"), "132.5+");
+        assert_eq!(set.unit, Unit::Lb);
+        assert!(CategorySet::own("M 60 75 75+").is_some());
+        for wrong in [
+            "",
+            "F",
+            "F 47",
+            "F 57 47 +47",
+            "F 47 52 +57",
+            "X 47 +47",
+            "F 47 +47; F 52 +52",
+            "F 0 +0",
+            "iwf-2030",
+        ] {
+            assert!(CategorySet::own(wrong).is_none(), "{wrong}");
+        }
     }
 }

@@ -3,6 +3,8 @@
 use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
+use serde::Deserialize;
+
 use super::{KeyError, Rules};
 use crate::measure::Unit;
 
@@ -17,6 +19,26 @@ pub struct Format {
     pub lifts: String,
     /// The words of its keys.
     words: BTreeMap<String, String>,
+    /// Where each of them comes from.
+    sources: BTreeMap<String, String>,
+}
+
+/// A rule in a format's file: its word and where that comes from.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Sourced {
+    value: String,
+    source: String,
+}
+
+/// A format's file.
+#[derive(Debug, Deserialize)]
+struct FormatFile {
+    format: String,
+    title: String,
+    lifts: String,
+    #[serde(flatten)]
+    rules: BTreeMap<String, Sourced>,
 }
 
 /// Why a format can't be read.
@@ -33,9 +55,10 @@ pub enum FormatError {
     Key(#[from] KeyError),
 }
 
-const SHIPPED: [&str; 2] = [
+const SHIPPED: [&str; 3] = [
     include_str!("../../resources/rules/max-day.toml"),
     include_str!("../../resources/rules/weightlifting.toml"),
+    include_str!("../../resources/rules/powerlifting.toml"),
 ];
 
 /// All shipped formats, in the order in which they are listed.
@@ -64,21 +87,31 @@ impl Format {
     /// Reads a format from its file's text.
     ///
     /// # Errors
-    /// [`FormatError::Shape`] where the text is no table of texts.
+    /// [`FormatError::Shape`] where the text has no name, title and lifts, or a
+    /// rule without a value and a source.
     pub fn read(text: &str) -> Result<Self, FormatError> {
-        let mut words: BTreeMap<String, String> =
+        let file: FormatFile =
             toml::from_str(text).map_err(|e| FormatError::Shape(e.to_string()))?;
-        let mut take = |key: &str| {
-            words
-                .remove(key)
-                .ok_or_else(|| FormatError::Key(KeyError::Missing(key.to_owned())))
-        };
+        let (mut words, mut sources) = (BTreeMap::new(), BTreeMap::new());
+        for (key, rule) in file.rules {
+            let _ = words.insert(key.clone(), rule.value);
+            let _ = sources.insert(key, rule.source);
+        }
         Ok(Self {
-            name: take("format")?,
-            title: take("title")?,
-            lifts: take("lifts")?,
+            name: file.format,
+            title: file.title,
+            lifts: file.lifts,
             words,
+            sources,
         })
+    }
+
+    /// Where the value of a rule comes from, for a bar in `unit`.
+    pub fn source(&self, key: &str, unit: Unit) -> &str {
+        self.sources
+            .get(key)
+            .or_else(|| self.sources.get(&format!("{key}-{unit}")))
+            .map_or("", String::as_str)
     }
 
     /// A school's own format on the base of another.
@@ -93,6 +126,7 @@ impl Format {
             title: title.unwrap_or_else(|| base.title.clone()),
             lifts: lifts.unwrap_or_else(|| base.lifts.clone()),
             words: base.words.clone(),
+            sources: base.sources.clone(),
         }
     }
 
@@ -129,13 +163,20 @@ mod tests {
                 let rules = format.rules(unit).unwrap();
                 let again = Rules::from_words(&rules.words(), unit).unwrap();
                 assert_eq!(rules, again, "{} in {unit}", format.name);
+                for key in super::super::keys() {
+                    let source = format.source(key.name, unit);
+                    assert!(!source.is_empty(), "{}: {}", format.name, key.name);
+                }
             }
         }
     }
 
     #[test]
     fn an_unknown_format_names_what_there_is() {
-        let error = format_named("powerlifting").unwrap_err().to_string();
-        assert!(error.contains("max-day, weightlifting"), "{error}");
+        let error = format_named("javelin").unwrap_err().to_string();
+        assert!(
+            error.contains("max-day, weightlifting, powerlifting"),
+            "{error}"
+        );
     }
 }

@@ -4,7 +4,9 @@
 //! engine never asks which format it is in. Must never know an entry, an
 //! attempt or a file on disk.
 
+mod ages;
 mod categories;
+mod choices;
 mod format;
 mod keys;
 mod model;
@@ -12,12 +14,16 @@ mod own;
 mod sex;
 mod words;
 
+pub use ages::{AgeGroup, AgeSet, age_sets, ages_named};
 pub use categories::{CategoryGroup, CategorySet, category_sets, newest_set, set_named};
-pub use format::{Format, FormatError, format_named, formats};
-pub use keys::{Key, KeyError, keys};
-pub use model::{
-    Again, Allowance, BarRule, Changes, Gate, Judging, NameShown, OrderKey, Posting,
-    Queue, Rules, Seconds, TableNumber, TieKey, WrongCatch,
+pub use choices::{
+    Again, Allowance, BarRule, ChallengeCloses, ChangeClock, Changes, Credit,
+    ErrorGrants, FollowingEnds, FoundLoad, Gate, Grant, Judging, Jumps, NameShown,
+    OrderKey, Posting, Queue, Reps, Seconds, TableNumber, TeamRules, TeamScores, TeamTie,
+    TieKey, WrongCatch,
 };
+pub use format::{Format, FormatError, format_named, formats};
+pub use keys::{Key, KeyError, key_groups, keys};
+pub use model::Rules;
 pub use own::{OwnRulesError, own_format};
 pub use sex::Sex;

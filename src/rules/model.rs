@@ -1,158 +1,12 @@
 //! The rules of a day.
 
+use super::choices::{
+    Again, Allowance, BarRule, ChallengeCloses, ChangeClock, Changes, Credit,
+    ErrorGrants, FollowingEnds, Gate, Judging, Jumps, NameShown, OrderKey, Posting,
+    Queue, Reps, Seconds, TableNumber, TeamRules, TeamScores, TieKey, WrongCatch,
+};
+use crate::bar::Discs;
 use crate::measure::{Mass, Unit};
-
-/// Whether the queue binds.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Queue {
-    /// Only the first in the queue may be called.
-    Law,
-    /// Anybody whose turn it could be may be called.
-    Advice,
-}
-
-/// When the bar may come down.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum BarRule {
-    /// Never within a flight.
-    Rising,
-    /// Never within a round of a flight.
-    Rounds,
-    /// Whenever somebody asks.
-    Free,
-}
-
-/// One key of the order of call; the smaller goes first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum OrderKey {
-    /// Requested load; nobody's load is unknown before it is owed.
-    Load,
-    /// Attempt number.
-    Attempt,
-    /// Who took the previous attempt earlier.
-    Previous,
-    /// Table number.
-    Number,
-}
-
-/// Which number names an entry.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum TableNumber {
-    /// The lot.
-    Lot,
-    /// A start number given inside the session.
-    Start,
-}
-
-/// How many changes an attempt allows beside its declaration.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Changes {
-    /// As many as are asked.
-    Any,
-    /// So many.
-    Of(u8),
-}
-
-/// When an attempt that is granted for an official error is taken.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Again {
-    /// At once, by the order of call.
-    Now,
-    /// At the end of its round.
-    RoundEnd,
-}
-
-/// How far the openers' sum may lie under the verified entry total.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Allowance {
-    /// By so much.
-    Load(Mass),
-    /// Down to so many percent of it.
-    Percent(u32),
-}
-
-impl Allowance {
-    /// The least sum of the openers for an entry total.
-    pub fn least(self, entry_total: Mass) -> Mass {
-        match self {
-            Self::Load(load) => entry_total - load,
-            Self::Percent(percent) => entry_total.percent(i64::from(percent)),
-        }
-    }
-}
-
-/// A length of time in whole seconds, or none.
-pub type Seconds = Option<u32>;
-
-/// One key of a chain that breaks ties; the smaller goes first.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum TieKey {
-    /// Attempt number of the best, lower first.
-    BestAttempt,
-    /// Load of the attempts before the best, lower first, walking back.
-    Previous,
-    /// Lower best in the last slot: who completed the total first.
-    LastSlotLower,
-    /// Lighter bodyweight.
-    Bodyweight,
-    /// Who lifted the best earlier.
-    Earlier,
-    /// Table number; never a tie.
-    Number,
-    /// The place is shared.
-    Shared,
-}
-
-/// What a caught-wrong variant means.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum WrongCatch {
-    /// No lift.
-    Strict,
-    /// Entered as the variant that it was, if the slot allows it.
-    Reclassify,
-}
-
-/// How strictly something is asked for.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Gate {
-    /// Not asked.
-    Off,
-    /// Shown until it is given.
-    Owed,
-    /// A cause to refuse.
-    Required,
-}
-
-/// What decides a bodyweight category.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Judging {
-    /// The category that was entered for.
-    Entered,
-    /// The bodyweight on the scale.
-    Weighed,
-}
-
-/// How names are shown on what is posted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum NameShown {
-    /// Given and family name.
-    Full,
-    /// First name and initial.
-    Initial,
-    /// The table number only.
-    Number,
-}
-
-/// What may be posted.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Posting {
-    /// How names are shown.
-    pub name: NameShown,
-    /// Whether bodyweights are shown.
-    pub bodyweight: bool,
-    /// Whether bodyweight categories are shown.
-    pub category: bool,
-}
 
 /// What the engine asks of a format.
 ///
@@ -170,12 +24,17 @@ pub struct Rules {
     pub table_number: TableNumber,
     /// Attempts a slot, 1 to 9.
     pub attempts: u8,
+    /// Whether a test of several repetitions may be entered.
+    pub reps: Reps,
     /// Judges, 1 or 3.
     pub judges: u8,
     /// Smallest increment; requests are multiples of it.
     pub step: Mass,
     /// Unit in which `step` was given.
     pub step_unit: Unit,
+    /// What a request that is made for a record may be a multiple of, where
+    /// that is less than the step.
+    pub record_step: Option<Mass>,
     /// Whether a next attempt must rise by a step after a good lift and may
     /// not sink after a no lift.
     pub least_rise: bool,
@@ -190,6 +49,10 @@ pub struct Rules {
     pub changes_first: Option<Changes>,
     /// Changes of the last attempt in the last slot, where they differ.
     pub changes_last: Option<Changes>,
+    /// Whether the load of a called athlete may still be changed or declared.
+    pub change_called: bool,
+    /// What such a change does to a running clock.
+    pub change_clock: ChangeClock,
     /// Changes of a first attempt close so many minutes before its flight's
     /// planned start.
     pub first_closes: Option<u32>,
@@ -200,6 +63,14 @@ pub struct Rules {
     pub hand_in: Seconds,
     /// When an attempt that is granted for an official error is taken.
     pub again: Again,
+    /// What a wrong load counts when the attempt is kept.
+    pub credit: Credit,
+    /// What may be granted for a wrong load.
+    pub errors: ErrorGrants,
+    /// Challenges that an athlete may lose; `None` is as many as are asked.
+    pub challenges: Option<u8>,
+    /// Until when an attempt may be challenged.
+    pub challenge_closes: ChallengeCloses,
     /// Declarations and changes close this long before the clock's end.
     pub final_call: Seconds,
     /// On the long clock the declaration must come in so many first seconds.
@@ -208,6 +79,8 @@ pub struct Rules {
     pub clock: Seconds,
     /// Clock of an athlete who follows himself or herself.
     pub clock_following: Seconds,
+    /// What ends the right to the long clock.
+    pub following_ends: FollowingEnds,
     /// Tie chain of a slot.
     pub ties_lift: Vec<TieKey>,
     /// Tie chain of the total.
@@ -225,19 +98,52 @@ pub struct Rules {
     pub entry_total_m: Option<Allowance>,
     /// What decides a category.
     pub category: Judging,
-    /// The category set's name, `flight`, `none`, or `auto` (the newest set
-    /// of the sport that holds on the day).
+    /// The category set's name, `flight`, `none`, a body's name (its newest
+    /// set that holds on the day), or an own set in words.
     pub categories: String,
+    /// The own set, where `categories` is one.
+    pub own_set: Option<super::CategorySet>,
+    /// Which list of a category set is used, such as `youth`; `usual` is
+    /// each set's first.
+    pub age_group: String,
+    /// The set of age groups in which entries stand by their birth year, or
+    /// `none`.
+    pub ages: String,
+    /// What an athlete's places bring the team.
+    pub teams: TeamRules,
     /// What a wrong catch means.
     pub wrong_catch: WrongCatch,
     /// Empty bar with collars, for girls and women.
     pub bar_f: Mass,
     /// Empty bar with collars, for boys and men.
     pub bar_m: Mass,
+    /// Discs on hand where a platform has no others: their word, and read.
+    pub discs: (String, Discs),
     /// Largest advised rise over the last max, upper body, in percent.
     pub jump_upper: Option<u32>,
     /// The same for the lower body.
     pub jump_lower: Option<u32>,
+    /// Advised drop after a no lift, upper body, in percent.
+    pub drop_upper: Option<u32>,
+    /// The same for the lower body.
+    pub drop_lower: Option<u32>,
+    /// How advised jumps bind.
+    pub jumps: Jumps,
+    /// A remark after so many maximal attempts.
+    pub warn_after: Option<u32>,
+    /// The largest advised flight.
+    pub flight_most: Option<u32>,
+    /// Rest between rounds, in seconds, for flights of at most so many
+    /// athletes, the smallest flight first.
+    pub round_rest: Vec<(u32, u32)>,
+    /// Minutes before a session's planned start at which weigh-in opens.
+    pub weigh_in_opens: Option<u32>,
+    /// Minutes that weigh-in lasts.
+    pub weigh_in_lasts: Option<u32>,
+    /// Minutes before the start at which athletes are introduced.
+    pub introduction: Option<u32>,
+    /// Minutes of the countdown before the first call.
+    pub countdown: Option<u32>,
     /// Seconds that an attempt takes, for forecasts.
     pub pace: u32,
     /// Seconds of rest advised between two attempts.
@@ -300,6 +206,15 @@ impl Rules {
         }
     }
 
+    /// The category set of a day on `date`, if the rules have one.
+    pub fn category_set(&self, date: chrono::NaiveDate) -> Option<&super::CategorySet> {
+        match self.categories.as_str() {
+            "none" | "flight" => None,
+            body @ ("iwf" | "ipf") => super::newest_set(body, &self.age_group, date),
+            name => self.own_set.as_ref().or_else(|| super::set_named(name)),
+        }
+    }
+
     /// Placeholder values that [`Rules::from_words`] overwrites, key by key.
     pub(crate) fn blank(unit: Unit) -> Self {
         Self {
@@ -308,23 +223,32 @@ impl Rules {
             order: Vec::new(),
             table_number: TableNumber::Lot,
             attempts: 1,
+            reps: Reps::Single,
             judges: 1,
             step: Mass::ZERO,
             step_unit: unit,
+            record_step: None,
             least_rise: false,
             automatic: false,
             declare: false,
             changes: Changes::Any,
             changes_first: None,
             changes_last: None,
+            change_called: true,
+            change_clock: ChangeClock::Stop,
             first_closes: None,
             first_closes_left: None,
             hand_in: None,
             again: Again::Now,
+            credit: Credit::Loaded,
+            errors: ErrorGrants::default(),
+            challenges: None,
+            challenge_closes: ChallengeCloses::Off,
             final_call: None,
             declare_within: None,
             clock: None,
             clock_following: None,
+            following_ends: FollowingEnds::Call,
             ties_lift: Vec::new(),
             ties_total: Vec::new(),
             total: false,
@@ -334,11 +258,33 @@ impl Rules {
             entry_total_m: None,
             category: Judging::Entered,
             categories: "none".to_owned(),
+            own_set: None,
+            age_group: "usual".to_owned(),
+            ages: "none".to_owned(),
+            teams: TeamRules {
+                points: Vec::new(),
+                goes_on: false,
+                scores: TeamScores::Total,
+                best: None,
+                per_group: None,
+                ties: Vec::new(),
+            },
             wrong_catch: WrongCatch::Strict,
             bar_f: Mass::ZERO,
             bar_m: Mass::ZERO,
+            discs: (String::new(), Discs::default()),
             jump_upper: None,
             jump_lower: None,
+            drop_upper: None,
+            drop_lower: None,
+            jumps: Jumps::Advice,
+            warn_after: None,
+            flight_most: None,
+            round_rest: Vec::new(),
+            weigh_in_opens: None,
+            weigh_in_lasts: None,
+            introduction: None,
+            countdown: None,
             pace: 60,
             rest: 0,
             break_minutes: 0,

@@ -112,7 +112,13 @@ fn word_of(value: &Value) -> Option<String> {
         Value::Integer(n) => Some(n.to_string()),
         Value::Boolean(true) => Some("yes".to_owned()),
         Value::Boolean(false) => Some("no".to_owned()),
-        Value::Float(_) | Value::Datetime(_) | Value::Array(_) | Value::Table(_) => None,
+        // As the shipped files write it: a value with its source.
+        Value::Table(table) => table
+            .keys()
+            .all(|k| k == "value" || k == "source")
+            .then(|| table.get("value").and_then(word_of))
+            .flatten(),
+        Value::Float(_) | Value::Datetime(_) | Value::Array(_) => None,
     }
 }
 
@@ -215,6 +221,24 @@ fn contradiction(rules: &Rules) -> Option<(&'static [&'static str], String)> {
             "With bar = rounds the order has to begin with attempt, so that a round ends before the next begins.".to_owned(),
         ));
     }
+    if rules.order.contains(&super::OrderKey::Rest) && rules.bar != super::BarRule::Free {
+        return Some((
+            &["order", "bar"],
+            "An order by rest moves the bar up and down; set bar to free, or leave rest out of the order.".to_owned(),
+        ));
+    }
+    if let Some(record) = rules.record_step
+        && record >= rules.step
+    {
+        return Some((
+            &["record-step", "step"],
+            format!(
+                "A record's step of {} is no less than the step; allowed: off, or less than {}.",
+                record.show_with_unit(rules.step_unit),
+                rules.step.show_with_unit(rules.step_unit)
+            ),
+        ));
+    }
     let early = |chain: &[super::TieKey]| {
         chain
             .iter()
@@ -251,6 +275,10 @@ mod tests {
                     judges = 3\ndeclare = true\nposting.name = \"number\"\n";
         // A dotted key is a table in TOML; ours are written with a hyphen.
         assert!(own_format(text, Unit::Kg).is_err());
+        // A rule may be written with its source, as the shipped files do.
+        let sourced =
+            "base = \"max-day\"\n[attempts]\nvalue = \"5\"\nsource = \"ours\"\n";
+        assert_eq!(own_format(sourced, Unit::Kg).unwrap().1.attempts, 5);
         let text = text.replace("posting.name", "posting-name");
         let (format, rules) = own_format(&text, Unit::Kg).unwrap();
         assert_eq!(format.title, "Spring test");
@@ -263,7 +291,11 @@ mod tests {
         let base = "base = \"max-day\"\n";
         for (text, line, part) in [
             ("attempts = 4\n", 1, "need a base"),
-            ("base = \"javelin\"\n", 1, "there is max-day, weightlifting"),
+            (
+                "base = \"javelin\"\n",
+                1,
+                "there is max-day, weightlifting, powerlifting",
+            ),
             (
                 "base = \"max-day\"\nattemps = 4\n",
                 2,
@@ -310,6 +342,21 @@ mod tests {
                 "base = \"max-day\"\nties-lift = \"shared number\"\n",
                 2,
                 "end it",
+            ),
+            (
+                "base = \"max-day\"\norder = \"attempt rest number\"\n",
+                2,
+                "set bar to free",
+            ),
+            (
+                "base = \"powerlifting\"\n\nrecord-step = \"2.5 kg\"\n",
+                3,
+                "less than 2.5 kg",
+            ),
+            (
+                "base = \"max-day\"\ncategories = \"F 57 47 +47\"\n",
+                2,
+                "an own set such as",
             ),
             (
                 "base = \"max-day\"\nflibbertigibbet = 1\n",

@@ -24,7 +24,11 @@ pub enum Cell {
         unit: Unit,
         /// The ruling, once there is one.
         ruling: Option<Ruling>,
+        /// Repetitions; more than one is marked, since it is no test of the max.
+        reps: u8,
     },
+    /// A max that was estimated from several repetitions, in the given unit.
+    Estimate(Mass, Unit),
 }
 
 impl Cell {
@@ -50,21 +54,32 @@ impl Cell {
 
     /// What a screen or paper shows: plain text, no unit.
     ///
-    /// An attempt without a load shows its ruling's word.
+    /// An attempt without a load shows its ruling's word; one of several
+    /// repetitions shows them behind the load.
     pub fn shown(&self) -> String {
         match self {
             Self::Blank => String::new(),
             Self::Text(text) => text.clone(),
             Self::Count(n) => n.to_string(),
             Self::Mass(mass, unit) => mass.shown(*unit),
+            Self::Estimate(mass, unit) => format!("est. {}", mass.shown(*unit)),
             Self::Attempt {
-                load, unit, ruling, ..
-            } => match (load, ruling) {
-                (Some(load), None | Some(Ruling::Good | Ruling::No)) => load.shown(*unit),
-                (Some(load), Some(other)) => format!("{} {other}", load.shown(*unit)),
-                (None, Some(ruling)) => ruling.word().to_owned(),
-                (None, None) => String::new(),
-            },
+                load,
+                unit,
+                ruling,
+                reps,
+            } => {
+                let load = load.map(|l| l.shown(*unit));
+                let word = match ruling {
+                    None => None,
+                    Some(Ruling::Good | Ruling::No) if load.is_some() => None,
+                    Some(ruling) => Some(ruling.word().to_owned()),
+                };
+                let times = load.as_ref().and_then(|_| times(*reps));
+                let words: Vec<String> =
+                    [load, times, word].into_iter().flatten().collect();
+                words.join(" ")
+            }
         }
     }
 
@@ -76,17 +91,38 @@ impl Cell {
     /// The cell's CSV fields: one, or two for an attempt (load and ruling).
     pub fn csv(&self) -> Vec<String> {
         match self {
-            Self::Attempt { load, unit, ruling } => vec![
+            Self::Attempt {
+                load,
+                unit,
+                ruling,
+                reps,
+            } => vec![
                 load.map(|m| m.show(*unit)).unwrap_or_default(),
                 ruling
                     .as_ref()
-                    .map(|r| r.word().to_owned())
+                    .map(|r| ruling_words(r, *reps))
                     .unwrap_or_default(),
             ],
-            Self::Mass(mass, unit) => vec![mass.show(*unit)],
+            Self::Mass(mass, unit) | Self::Estimate(mass, unit) => vec![mass.show(*unit)],
             Self::Blank | Self::Text(_) | Self::Count(_) => vec![self.shown()],
         }
     }
+}
+
+/// `x5`, where there were several repetitions.
+fn times(reps: u8) -> Option<String> {
+    (reps > 1).then(|| format!("x{reps}"))
+}
+
+/// A ruling's word, with the repetitions behind it where there were several:
+/// `good x5`.
+pub fn ruling_words(ruling: &Ruling, reps: u8) -> String {
+    let mut words = ruling.word().to_owned();
+    if let Some(times) = times(reps) {
+        words.push(' ');
+        words.push_str(&times);
+    }
+    words
 }
 
 /// How a column's cells stand.
@@ -210,9 +246,27 @@ mod tests {
             load: Some(Mass::whole(85, Unit::Kg)),
             unit: Unit::Kg,
             ruling: Some(Ruling::No),
+            reps: 1,
         };
         assert_eq!(cell.csv(), ["85", "no"]);
         assert!(cell.struck());
         assert_eq!(cell.shown(), "85");
+    }
+
+    #[test]
+    fn several_repetitions_and_estimates_are_marked() {
+        let mass = Mass::whole(85, Unit::Kg);
+        let cell = |ruling| Cell::Attempt {
+            load: Some(mass),
+            unit: Unit::Kg,
+            ruling: Some(ruling),
+            reps: 5,
+        };
+        assert_eq!(cell(Ruling::Good).csv(), ["85", "good x5"]);
+        assert_eq!(cell(Ruling::Good).shown(), "85 x5");
+        assert_eq!(cell(Ruling::Stopped).shown(), "85 x5 stopped");
+        let estimate = Cell::Estimate(mass, Unit::Kg);
+        assert_eq!(estimate.csv(), ["85"]);
+        assert_eq!(estimate.shown(), "est. 85");
     }
 }

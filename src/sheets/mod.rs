@@ -5,13 +5,17 @@
 //! a font.
 
 mod cell;
+mod notes;
 mod order;
 mod posting;
 mod results;
+mod team;
 
-pub use cell::{Align, Cell, Column, Group, Table};
+pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
+pub use notes::{standing_note, standing_reasons, with_notes};
 pub use order::{queue_table, start_list};
 pub use posting::{Audience, name_for, shows_bodyweight, shows_category};
 pub use results::{
     attempt_cell, attempts_table, lift_name, lift_short, lights_word, standings_table,
 };
+pub use team::team_table;

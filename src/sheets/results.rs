@@ -1,11 +1,13 @@
 //! Standings and attempts, as tables.
 
+use super::cell::ruling_words;
 use super::posting::{Audience, name_for, shows_bodyweight, shows_category};
 use super::{Align, Cell, Column, Group, Table};
 use crate::day::{Facts, Light, Ruled, Ruling};
 use crate::lift::{Slug, catalogue};
 use crate::measure::Unit;
 use crate::roster::Entry;
+use crate::rules::Reps;
 use crate::standings::{Basis, Line, category_label, standings};
 
 /// A lift's name for people, or its slug where the catalogue has none.
@@ -25,7 +27,8 @@ pub fn lift_short(slug: &Slug) -> String {
 /// The standings: one row an entry, grouped; see the CSV's columns.
 ///
 /// Hidden details of a posted sheet are blank; a hidden category is named
-/// only by a running letter.
+/// only by a running number. Who isn't placed has neither place nor, when
+/// disqualified, a total; [`with_notes`](super::with_notes) says why.
 pub fn standings_table(facts: &Facts, basis: Basis, audience: Audience) -> Table {
     let widths: Vec<u8> = facts.slots.iter().map(|l| facts.widest(&l.slot)).collect();
     let groups = standings(facts, basis)
@@ -94,6 +97,10 @@ fn standing_columns(facts: &Facts) -> Vec<Column> {
         }
         columns.push(Column::new(&format!("{slot} best"), "Best", Right).under(&span));
         columns.push(Column::new(&format!("{slot} place"), "Pl.", Right).under(&span));
+        if facts.rules.reps == Reps::Multiple {
+            let key = format!("{slot} estimate");
+            columns.push(Column::new(&key, "Est.", Right).under(&span));
+        }
     }
     columns.push(Column::new("total", "Total", Right));
     columns
@@ -155,6 +162,11 @@ fn standing_row(
         }
         row.push(Cell::mass(result.best.map(|(_, m)| m), facts.bar_unit));
         row.push(Cell::count(result.place));
+        if facts.rules.reps == Reps::Multiple {
+            row.push(result.estimate.map_or(Cell::Blank, |(_, mass)| {
+                Cell::Estimate(mass, facts.bar_unit)
+            }));
+        }
     }
     row.push(Cell::mass(line.total, facts.bar_unit));
     row
@@ -170,6 +182,7 @@ pub fn attempt_cell(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> C
             load: None,
             unit: facts.bar_unit,
             ruling: None,
+            reps: 1,
         },
         Some(ruled) => ruled_cell(ruled, facts.bar_unit),
     }
@@ -182,6 +195,7 @@ fn ruled_cell(ruled: &Ruled, unit: Unit) -> Cell {
         load: load.filter(|_| fact.ruling != Ruling::Pass).map(|w| w.mass),
         unit,
         ruling: Some(fact.ruling.clone()),
+        reps: fact.reps,
     }
 }
 
@@ -265,7 +279,7 @@ fn attempt_row(
         mass(&fact.loaded),
         Cell::mass(credited.map(|w| w.mass), unit),
         Cell::text(unit.symbol()),
-        Cell::text(fact.ruling.word()),
+        Cell::text(ruling_words(&fact.ruling, fact.reps)),
         Cell::text(lights_word(&fact.lights)),
         Cell::text(faults_word(ruled)),
         Cell::text(fact.called_at.map(stamp).unwrap_or_default()),

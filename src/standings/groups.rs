@@ -3,27 +3,24 @@
 use std::collections::BTreeMap;
 
 use crate::day::Facts;
-use crate::roster::{Entry, EntryKey};
-use crate::rules::{CategorySet, Judging, Sex, newest_set, set_named};
+use crate::roster::{Born, Entry, EntryKey};
+use crate::rules::{AgeSet, CategorySet, Judging, Sex, ages_named};
 
 /// What entries are grouped by.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Basis {
     /// Bodyweight category (or flight, or all, as the rules say).
     Category,
-    /// Division; an entry in several stands in each.
+    /// Division; an entry in several stands in each, also in the age groups
+    /// that the rules name.
     Division,
     /// Each lift by itself, within the category.
     Slot,
 }
 
 /// The category set of the day, if it has one.
-pub fn category_set(facts: &Facts) -> Option<&'static CategorySet> {
-    match facts.rules.categories.as_str() {
-        "none" | "flight" => None,
-        "auto" => newest_set(facts.date),
-        name => set_named(name),
-    }
+pub fn category_set(facts: &Facts) -> Option<&CategorySet> {
+    facts.rules.category_set(facts.date)
 }
 
 /// An entry's bodyweight category, as a label without the sex.
@@ -32,18 +29,49 @@ pub fn category_set(facts: &Facts) -> Option<&'static CategorySet> {
 /// of the bodyweight; empty where neither is known.
 pub fn category_label(facts: &Facts, entry: &Entry) -> String {
     let entered = &entry.category;
-    if facts.rules.category == Judging::Entered && !entered.is_empty() {
+    let Some(set) = category_set(facts) else {
         return entered.clone();
+    };
+    if facts.rules.category == Judging::Entered && !entered.is_empty() {
+        return entry
+            .sex
+            .and_then(|sex| set.known(sex, &facts.rules.age_group, entered))
+            .unwrap_or_else(|| entered.clone());
     }
-    let weighed = category_set(facts).and_then(|set| {
-        let class = set.class(entry.sex?, entry.bodyweight.as_ref()?.mass)?;
-        Some(class.1.to_owned())
-    });
-    match weighed {
-        Some(label) => label,
-        None if category_set(facts).is_some() => String::new(),
-        None => entered.clone(),
-    }
+    let class = entry.sex.zip(entry.bodyweight.as_ref());
+    class
+        .and_then(|(sex, body)| set.class(sex, &facts.rules.age_group, body.mass))
+        .map_or_else(String::new, |(_, label)| label.to_owned())
+}
+
+/// The set of age groups in which entries stand as divisions, if the rules name
+/// one.
+fn age_set(facts: &Facts) -> Option<&'static AgeSet> {
+    ages_named(&facts.rules.ages)
+}
+
+/// The places in the set, and the names, of an entry's age groups.
+fn age_groups(facts: &Facts, entry: &Entry) -> Vec<(usize, String)> {
+    let (Some(set), Some(born)) = (age_set(facts), entry.born) else {
+        return Vec::new();
+    };
+    let birthday = match born {
+        Born::Date(date) => Some(date),
+        Born::Year(_) => None,
+    };
+    set.groups_of(born.year(), birthday, facts.date)
+        .map(|group| {
+            let at = set.groups.iter().position(|g| g.name == group.name);
+            (at.unwrap_or(usize::MAX), group.name.clone())
+        })
+        .collect()
+}
+
+/// Whether anybody stands in a division, be it one of the roster's or an age
+/// group.
+pub fn has_divisions(facts: &Facts) -> bool {
+    let mut entries = facts.entries.values();
+    entries.any(|e| !e.divisions.is_empty() || !age_groups(facts, e).is_empty())
 }
 
 /// The groups in their order: label, remark, and who is in them.
@@ -70,27 +98,63 @@ pub fn groups_of(facts: &Facts, basis: Basis) -> Vec<(String, String, Vec<EntryK
 fn remark(facts: &Facts, basis: Basis, label: &str, set: Option<&CategorySet>) -> String {
     match (basis, set) {
         (_, _) if label.is_empty() => "No group yet.".to_owned(),
-        (Basis::Category, Some(set)) => {
-            let over = set.until.is_some_and(|until| until < facts.date);
-            if over {
-                format!(
-                    "{}; it held until {}",
-                    set.title,
-                    set.until.unwrap_or_default()
-                )
-            } else {
-                set.title.clone()
-            }
+        (Basis::Category | Basis::Slot, Some(set)) => of_set(facts, label, set),
+        (Basis::Division, _) => {
+            let set = age_set(facts).filter(|s| s.groups.iter().any(|g| g.name == label));
+            set.map_or_else(String::new, |set| set.title.clone())
         }
         _ => String::new(),
     }
 }
 
+/// The set that a category is from; said beside it where the set had ended by
+/// the day, and where it lacks the list that the rules ask for.
+fn of_set(facts: &Facts, label: &str, set: &CategorySet) -> String {
+    let mut words = set.title.clone();
+    if let Some(until) = set.until.filter(|until| *until < facts.date) {
+        words.push_str(&format!("; it held until {until}"));
+    }
+    let asked = &facts.rules.age_group;
+    let sex = [Sex::F, Sex::M]
+        .into_iter()
+        .find(|sex| label.starts_with(&format!("{sex} ")));
+    if asked != "usual"
+        && let Some(sex) = sex
+        && let Some(list) = set.group(sex, asked).filter(|list| list.ages != *asked)
+    {
+        words.push_str(&format!(
+            "; it has no {asked} list, this is its {} one",
+            list.ages
+        ));
+    }
+    words
+}
+
 fn keys_of(facts: &Facts, entry: &Entry, basis: Basis) -> Vec<(u8, usize, String)> {
     let nowhere = (9, 0, String::new());
     match basis {
-        Basis::Division if entry.divisions.is_empty() => vec![nowhere],
-        Basis::Division => entry.divisions.iter().map(|d| (0, 0, d.clone())).collect(),
+        Basis::Division => {
+            let ages = age_groups(facts, entry);
+            let own = entry.divisions.iter();
+            // A division of the name of an age group is that one.
+            let rank = |name: &str| {
+                let set = age_set(facts)?;
+                set.groups.iter().position(|g| g.name == name)
+            };
+            let mut keys: Vec<(u8, usize, String)> = own
+                .map(|d| match rank(d) {
+                    Some(at) => (1, at, d.clone()),
+                    None => (0, 0, d.clone()),
+                })
+                .chain(ages.into_iter().map(|(at, name)| (1, at, name)))
+                .collect();
+            keys.sort();
+            keys.dedup();
+            if keys.is_empty() {
+                keys.push(nowhere);
+            }
+            keys
+        }
         Basis::Category | Basis::Slot => match facts.rules.categories.as_str() {
             "none" => vec![(0, 0, "all".to_owned())],
             "flight" if entry.flight.is_empty() => vec![nowhere],
@@ -103,7 +167,7 @@ fn keys_of(facts: &Facts, entry: &Entry, basis: Basis) -> Vec<(u8, usize, String
                         return vec![nowhere];
                     }
                     let rank = category_set(facts)
-                        .and_then(|set| set.rank(sex, &label))
+                        .and_then(|set| set.rank(sex, &facts.rules.age_group, &label))
                         .unwrap_or(usize::MAX);
                     let side = u8::from(sex == Sex::M);
                     vec![(side, rank, format!("{sex} {label}"))]

@@ -1,27 +1,80 @@
-//! Places: bests, totals, groups and ties.
+//! Places: bests, totals, groups, ties and teams.
 //!
 //! Knows the day's facts and its rules; must never know how anything is
 //! shown, posted or stored.
 
+mod by_lift;
+mod estimate;
 mod groups;
+mod teams;
 mod ties;
 
 use crate::day::Facts;
 use crate::lift::Slug;
 use crate::measure::Mass;
-use crate::roster::{Entry, EntryKey};
+use crate::roster::{Entry, EntryKey, SlotLine};
 
-pub use groups::{Basis, category_label, category_set, groups_of};
+pub use estimate::{LoadChart, load_chart};
+pub use groups::{Basis, category_label, category_set, groups_of, has_divisions};
+pub use teams::{Score, ScoredIn, TeamLine, teams};
+
+/// Whether an entry is placed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub enum Standing {
+    /// Placed by what was lifted.
+    #[default]
+    Placed,
+    /// A guest: never placed, and others as if the guest weren't there.
+    Guest,
+    /// Disqualified on the day: no place, no total.
+    Disqualified,
+}
+
+impl Standing {
+    /// Whether an entry is placed on the day.
+    pub const fn of(entry: &Entry) -> Self {
+        if entry.disqualified {
+            Self::Disqualified
+        } else if entry.guest {
+            Self::Guest
+        } else {
+            Self::Placed
+        }
+    }
+
+    /// The word beside a name, which may be posted; empty for who is placed.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Placed => "",
+            Self::Guest => "guest",
+            Self::Disqualified => "disqualified",
+        }
+    }
+}
 
 /// An entry's result in one slot.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct SlotResult {
-    /// The variant entered; `None` where not entered.
+    /// The variant that counts; `None` where not entered.
     pub lift: Option<Slug>,
-    /// The heaviest good attempt: its number and load.
+    /// The heaviest good attempt of one repetition: its number and load.
     pub best: Option<(u8, Mass)>,
-    /// Place among the same variant in the group.
+    /// The heaviest estimate from several repetitions: the attempt's number
+    /// and the estimated max.
+    pub estimate: Option<(u8, Mass)>,
+    /// Place among the same variant in the group: by best, then who has only
+    /// an estimate.
     pub place: Option<u32>,
+    /// Whether the entry was disqualified in the slot or on the day.
+    pub disqualified: bool,
+}
+
+impl SlotResult {
+    /// What it is placed by: whether that was tested, its load, its attempt.
+    fn mark(&self) -> Option<(bool, Mass, u8)> {
+        let best = self.best.map(|(n, mass)| (true, mass, n));
+        best.or_else(|| self.estimate.map(|(n, mass)| (false, mass, n)))
+    }
 }
 
 /// An entry's line in a group.
@@ -35,6 +88,8 @@ pub struct Line {
     pub total: Option<Mass>,
     /// Place by total among those with the same variants in the group.
     pub place: Option<u32>,
+    /// Whether it is placed at all.
+    pub standing: Standing,
 }
 
 /// Entries that are placed together.
@@ -45,7 +100,7 @@ pub struct Group {
     pub label: String,
     /// Where its limits come from, or why there is no group.
     pub remark: String,
-    /// Its lines, by place.
+    /// Its lines, by place; guests and who was disqualified come last.
     pub lines: Vec<Line>,
 }
 
@@ -55,40 +110,17 @@ pub struct Group {
 /// among the same variant, a total's among the same variants. Lines whose
 /// variants are the programme's own come first.
 ///
-/// By slot, every lift of every category is a group of its own, by its place.
+/// By slot, every lift of every category is a group of its own, by its place;
+/// who has good attempts in two variants of a slot stands in both.
 pub fn standings(facts: &Facts, basis: Basis) -> Vec<Group> {
     let groups = placed_groups(facts, basis);
     if basis == Basis::Slot {
-        return groups.iter().flat_map(|g| by_slot(facts, g)).collect();
+        return groups
+            .iter()
+            .flat_map(|g| by_lift::parted(facts, g))
+            .collect();
     }
     groups
-}
-
-/// A category's group, a lift at a time.
-fn by_slot(facts: &Facts, group: &Group) -> Vec<Group> {
-    let mut lifts = Vec::new();
-    for (i, slot) in facts.slots.iter().enumerate() {
-        for variant in &slot.variants {
-            let mut lines: Vec<Line> = group
-                .lines
-                .iter()
-                .filter(|l| l.slots[i].lift.as_ref() == Some(variant))
-                .cloned()
-                .collect();
-            lines.sort_by_key(|l| {
-                let number = facts.entries.get(&l.entry).map_or(u16::MAX, |e| e.number);
-                (l.slots[i].place.unwrap_or(u32::MAX), number)
-            });
-            if !lines.is_empty() {
-                lifts.push(Group {
-                    label: format!("{} {variant}", group.label).trim().to_owned(),
-                    remark: group.remark.clone(),
-                    lines,
-                });
-            }
-        }
-    }
-    lifts
 }
 
 fn placed_groups(facts: &Facts, basis: Basis) -> Vec<Group> {
@@ -102,12 +134,21 @@ fn placed_groups(facts: &Facts, basis: Basis) -> Vec<Group> {
                 .collect();
             // Who has no group yet is placed with nobody.
             if !label.is_empty() {
-                place_slots(facts, &mut lines);
+                for (i, slot) in facts.slots.iter().enumerate() {
+                    for variant in &slot.variants {
+                        place_slot(facts, &mut lines, i, variant);
+                    }
+                }
                 place_totals(facts, &mut lines);
             }
             lines.sort_by_key(|l| {
-                let number = facts.entries.get(&l.entry).map_or(u16::MAX, |e| e.number);
-                (signature(facts, l), l.place.unwrap_or(u32::MAX), number)
+                let last = l.place.unwrap_or(u32::MAX);
+                (
+                    signature(facts, l),
+                    l.standing,
+                    last,
+                    number_of(facts, l.entry),
+                )
             });
             Group {
                 label,
@@ -118,29 +159,56 @@ fn placed_groups(facts: &Facts, basis: Basis) -> Vec<Group> {
         .collect()
 }
 
+fn number_of(facts: &Facts, entry: EntryKey) -> u16 {
+    facts.entries.get(&entry).map_or(u16::MAX, |e| e.number)
+}
+
 fn line(facts: &Facts, entry: &Entry) -> Line {
     let slots: Vec<SlotResult> = facts
         .slots
         .iter()
-        .map(|l| SlotResult {
-            lift: entry.variant(&l.slot).cloned(),
-            best: facts.best(entry.key, &l.slot).and_then(|(n, ruled)| {
-                ruled.fact.credited.as_ref().map(|load| (n, load.mass))
-            }),
-            place: None,
-        })
+        .map(|slot| counted(facts, entry, slot))
         .collect();
     Line {
         entry: entry.key,
         total: total(facts, &slots),
         slots,
         place: None,
+        standing: Standing::of(entry),
     }
 }
 
-/// The sum of the bests that the rules count.
+/// The result in a slot by the variant that counts: that of the best; without
+/// one the variant entered, unless only another one has an estimate.
+fn counted(facts: &Facts, entry: &Entry, line: &SlotLine) -> SlotResult {
+    let slot = &line.slot;
+    let mut lift = facts.counted_lift(entry, slot).cloned();
+    let estimate_of = |lift: Option<&Slug>| {
+        lift.and_then(|lift| {
+            estimate::best_estimate(facts, entry.key, slot, |l| l == lift)
+        })
+    };
+    let mut estimate = estimate_of(lift.as_ref());
+    let tested = facts.best(entry.key, slot).is_some();
+    if lift.is_some() && !tested && estimate.is_none() {
+        estimate = estimate::best_estimate(facts, entry.key, slot, |_| true);
+        lift = estimate.as_ref().map(|(_, l, _)| l.clone()).or(lift);
+    }
+    SlotResult {
+        best: facts.best(entry.key, slot).and_then(|(n, ruled)| {
+            ruled.fact.credited.as_ref().map(|load| (n, load.mass))
+        }),
+        estimate: estimate.map(|(n, _, mass)| (n, mass)),
+        lift,
+        place: None,
+        disqualified: entry.is_disqualified(slot),
+    }
+}
+
+/// The sum of the bests that the rules count; estimates never do, and there is
+/// none for who was disqualified, be it in one lift.
 fn total(facts: &Facts, slots: &[SlotResult]) -> Option<Mass> {
-    if !facts.rules.total || slots.is_empty() {
+    if !facts.rules.total || slots.is_empty() || slots.iter().any(|s| s.disqualified) {
         return None;
     }
     let bests: Vec<Mass> = slots
@@ -171,21 +239,22 @@ fn signature(facts: &Facts, line: &Line) -> Vec<usize> {
         .collect()
 }
 
-fn place_slots(facts: &Facts, lines: &mut [Line]) {
-    for (i, slot) in facts.slots.iter().enumerate() {
-        for variant in &slot.variants {
-            let mut order: Vec<usize> = (0..lines.len())
-                .filter(|l| lines[*l].slots[i].lift.as_ref() == Some(variant))
-                .filter(|l| lines[*l].slots[i].best.is_some())
-                .collect();
-            order.sort_by(|a, b| ties::by_slot(facts, &lines[*a], &lines[*b], i));
-            let places = places(&order, |a, b| {
-                ties::by_slot(facts, &lines[a], &lines[b], i).is_eq()
-            });
-            for (l, place) in order.into_iter().zip(places) {
-                lines[l].slots[i].place = Some(place);
-            }
-        }
+/// Gives places in slot `i` to the lines whose result is in this variant.
+fn place_slot(facts: &Facts, lines: &mut [Line], i: usize, variant: &Slug) {
+    let placed = |line: &Line| {
+        let result = &line.slots[i];
+        line.standing == Standing::Placed
+            && !result.disqualified
+            && result.lift.as_ref() == Some(variant)
+            && result.mark().is_some()
+    };
+    let mut order: Vec<usize> = (0..lines.len()).filter(|l| placed(&lines[*l])).collect();
+    order.sort_by(|a, b| ties::by_slot(facts, &lines[*a], &lines[*b], i));
+    let places = places(&order, |a, b| {
+        ties::by_slot(facts, &lines[*a], &lines[*b], i).is_eq()
+    });
+    for (l, place) in order.into_iter().zip(places) {
+        lines[l].slots[i].place = Some(place);
     }
 }
 
@@ -195,12 +264,13 @@ fn place_totals(facts: &Facts, lines: &mut [Line]) {
     kinds.sort();
     kinds.dedup();
     for kind in kinds {
+        let placed = |l: &Line| l.standing == Standing::Placed && l.total.is_some();
         let mut order: Vec<usize> = (0..lines.len())
-            .filter(|l| signatures[*l] == kind && lines[*l].total.is_some())
+            .filter(|l| signatures[*l] == kind && placed(&lines[*l]))
             .collect();
         order.sort_by(|a, b| ties::by_total(facts, &lines[*a], &lines[*b]));
         let places = places(&order, |a, b| {
-            ties::by_total(facts, &lines[a], &lines[b]).is_eq()
+            ties::by_total(facts, &lines[*a], &lines[*b]).is_eq()
         });
         for (l, place) in order.into_iter().zip(places) {
             lines[l].place = Some(place);
@@ -209,10 +279,10 @@ fn place_totals(facts: &Facts, lines: &mut [Line]) {
 }
 
 /// 1, 2, 2, 4: equal ones share a place, and the places after it stay free.
-fn places(order: &[usize], equal: impl Fn(usize, usize) -> bool) -> Vec<u32> {
+fn places<T>(order: &[T], equal: impl Fn(&T, &T) -> bool) -> Vec<u32> {
     let mut places: Vec<u32> = Vec::with_capacity(order.len());
     for (i, (line, rank)) in order.iter().zip(1_u32..).enumerate() {
-        let shared = i > 0 && equal(order[i - 1], *line);
+        let shared = i > 0 && equal(&order[i - 1], line);
         let place = match places.last() {
             Some(last) if shared => *last,
             _ => rank,

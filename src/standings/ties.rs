@@ -7,14 +7,15 @@ use crate::day::{Facts, Ruled};
 use crate::measure::Mass;
 use crate::rules::TieKey;
 
-/// Order in one slot: the heavier best, then the rules' chain.
+/// Order in one slot: who was tested before who has an estimate only, the
+/// heavier first, then the rules' chain.
 ///
 /// Weightlifting (TCRR 6.8.2 as published): best, attempt number of the best,
 /// attempts before it, number.
 pub(super) fn by_slot(facts: &Facts, a: &Line, b: &Line, slot: usize) -> Ordering {
-    let mass = |l: &Line| l.slots[slot].best.map(|(_, mass)| mass);
-    mass(b)
-        .cmp(&mass(a))
+    let load = |l: &Line| l.slots[slot].mark().map(|(tested, mass, _)| (tested, mass));
+    load(b)
+        .cmp(&load(a))
         .then_with(|| chain(facts, &facts.rules.ties_lift, a, b, slot, false))
 }
 
@@ -39,8 +40,8 @@ fn chain(
 ) -> Ordering {
     for key in keys {
         let ordering = match key {
-            TieKey::BestAttempt => attempt(a, slot).cmp(&attempt(b, slot)),
-            TieKey::Previous => previous(facts, a, b, slot),
+            TieKey::BestAttempt => attempt(a, slot, total).cmp(&attempt(b, slot, total)),
+            TieKey::Previous => previous(facts, a, b, slot, total),
             TieKey::LastSlotLower => best(a, slot).cmp(&best(b, slot)),
             TieKey::Bodyweight => bodyweight(facts, a).cmp(&bodyweight(facts, b)),
             TieKey::Earlier => {
@@ -56,8 +57,12 @@ fn chain(
     Ordering::Equal
 }
 
-fn attempt(line: &Line, slot: usize) -> Option<u8> {
-    line.slots.get(slot)?.best.map(|(n, _)| n)
+/// The attempt by which a line is placed; only what was tested counts for a
+/// total.
+fn attempt(line: &Line, slot: usize, total: bool) -> Option<u8> {
+    let result = line.slots.get(slot)?;
+    let (tested, _, attempt) = result.mark()?;
+    (tested || !total).then_some(attempt)
 }
 
 fn best(line: &Line, slot: usize) -> Option<Mass> {
@@ -77,12 +82,14 @@ fn bodyweight(facts: &Facts, line: &Line) -> Mass {
         .map_or(Mass::from_counts(i64::MAX), |w| w.mass)
 }
 
-/// When the best was lifted, by its place in the journal; for a total, when
-/// the last of its bests was.
+/// When the attempt that counts was lifted, by its place in the journal; for a
+/// total, when the last of them was.
 fn taken(facts: &Facts, line: &Line, slot: usize, total: bool) -> Option<u64> {
     let seq = |i: usize| -> Option<u64> {
         let slot = &facts.slots.get(i)?.slot;
-        facts.best(line.entry, slot).map(|(_, r)| r.seq)
+        let n = attempt(line, i, total)?;
+        let attempt = facts.attempt(line.entry, slot, n)?;
+        attempt.ruled.as_ref().map(|r| r.seq)
     };
     if total {
         (0..facts.slots.len()).filter_map(seq).max()
@@ -92,12 +99,12 @@ fn taken(facts: &Facts, line: &Line, slot: usize, total: bool) -> Option<u64> {
 }
 
 /// Loads of the attempts before the best, walking back; the lighter first.
-fn previous(facts: &Facts, a: &Line, b: &Line, slot: usize) -> Ordering {
+fn previous(facts: &Facts, a: &Line, b: &Line, slot: usize, total: bool) -> Ordering {
     let back = |line: &Line| -> Vec<Option<Mass>> {
         let Some(programme) = facts.slots.get(slot) else {
             return Vec::new();
         };
-        let from = attempt(line, slot).unwrap_or(1);
+        let from = attempt(line, slot, total).unwrap_or(1);
         (1..from)
             .rev()
             .map(|n| {
@@ -113,8 +120,9 @@ fn previous(facts: &Facts, a: &Line, b: &Line, slot: usize) -> Ordering {
 
 fn load(ruled: &Ruled) -> Option<Mass> {
     let fact = &ruled.fact;
-    fact.loaded
+    fact.credited
         .as_ref()
+        .or(fact.loaded.as_ref())
         .or(fact.requested.as_ref())
         .map(|w| w.mass)
 }

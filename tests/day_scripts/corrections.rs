@@ -70,7 +70,8 @@ fn a_jury_overrules_with_a_reason() {
         overrule|5|snatch|1||no.press-out: seen on review
         ? bests snatch: 5= 7=60
         ! correct|5|snatch|1||good => overruled
-        challenge|5|snatch|1||good: the elbow was straight
+        ! challenge|5|snatch|1||good: the elbow was straight => has been called since
+        overrule|5|snatch|1||good: the elbow was straight
         ? bests snatch: 5=60 7=60",
     );
 }

@@ -38,7 +38,7 @@ fn an_undone_ruling_leaves_the_athlete_called_with_the_clock_as_it_was() {
         ? called 1: nobody
         undo|||||||09:10:40
         ? called 1: 5@60
-        ? clock 09.11.30: 0:42
+        ? clock 09.11.30: 0:42 stands
         lights|||||www||09:11:40
         ? bests snatch: 5=60 7= 9=
         undo|||||||09:11:50

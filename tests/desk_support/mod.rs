@@ -55,12 +55,17 @@ pub fn desk_on(path: &Path) -> Desk {
 }
 
 pub fn desk_with_meet(name: &str) -> Desk {
+    desk_with(name, "Meet of three", "weightlifting", ROSTER)
+}
+
+/// A desk over a day of a format with a roster.
+pub fn desk_with(name: &str, title: &str, format: &str, roster: &str) -> Desk {
     let folder = folder(name);
     let mut effects = effects(&folder);
     let wish = NewDay {
-        name: "Meet of three".to_owned(),
+        name: title.to_owned(),
         date: NaiveDate::from_ymd_opt(2026, 11, 21).unwrap(),
-        format: "weightlifting".to_owned(),
+        format: format.to_owned(),
         bar: Unit::Kg,
         scale: None,
         judges: None,
@@ -73,7 +78,7 @@ pub fn desk_with_meet(name: &str) -> Desk {
     effects
         .create(&folder.join("meet.maxday"), &wish, None)
         .unwrap();
-    let read = read_roster(ROSTER.as_bytes(), effects.facts(), None).unwrap();
+    let read = read_roster(roster.as_bytes(), effects.facts(), None).unwrap();
     effects.submit(&Command::Add(read.entries)).unwrap();
     Desk::new(effects)
 }

@@ -165,6 +165,7 @@ impl Told {
             attempt,
             load,
             change: false,
+            record: false,
         });
     }
 
@@ -199,6 +200,7 @@ impl Told {
                     .into_iter()
                     .collect(),
                 called_at: None,
+                reps: 1,
                 source: Source::Card,
                 reason: String::new(),
             };
@@ -211,6 +213,7 @@ impl Told {
             entry: EntryKey(u32::from(number)),
             slot: lift.map(slug),
             clearance,
+            until: None,
             who: "Nurse".to_owned(),
             why: "left knee operated on".to_owned(),
         });

@@ -30,7 +30,7 @@ pub enum Draw {
 
 impl Draw {
     /// The lot of one of so many.
-    fn lot(self, index: usize, of: usize) -> u16 {
+    pub fn lot(self, index: usize, of: usize) -> u16 {
         let lot = match self {
             Self::Sheet => index + 1,
             Self::Reversed => of - index,
@@ -101,8 +101,10 @@ impl<'a> Replay<'a> {
         table.set("date", &format!("{year}-07-01"));
         table.set("step", step);
         // Before 2017 the lighter of two equal lifters was placed first.
-        table.set("ties-lift", "bodyweight earlier number");
-        table.set("ties-total", "bodyweight earlier number");
+        if year < 2017 {
+            table.set("ties-lift", "bodyweight earlier number");
+            table.set("ties-total", "bodyweight earlier number");
+        }
         let mut replay = Self {
             table,
             by_lot,

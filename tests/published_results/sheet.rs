@@ -1,6 +1,6 @@
 //! The sheets as they were published.
 
-use maxday::measure::{Mass, Weight};
+use maxday::measure::{Mass, Unit, Weight};
 use maxday::rules::Sex;
 
 use crate::support::kg;
@@ -27,10 +27,10 @@ pub struct Row {
     pub bodyweight: Weight,
     /// Tries in the snatch and in the clean and jerk; `None` was not taken.
     pub tries: [[Option<Try>; 3]; 2],
-    /// Total as published.
-    pub total: Mass,
-    /// Place as published.
-    pub place: u32,
+    /// Total as published; `None` without one.
+    pub total: Option<Mass>,
+    /// Place as published; `None` without one.
+    pub place: Option<u32>,
 }
 
 impl Row {
@@ -53,17 +53,43 @@ impl Row {
     }
 }
 
-/// A powerlifter's row: best lifts and place.
+/// A powerlifter's row.
 #[derive(Debug, Clone)]
-pub struct BestRow {
-    /// Division and class.
-    pub group: String,
+pub struct Lifter {
+    /// Number of the row.
+    pub no: u16,
+    /// Sex.
+    pub sex: Sex,
+    /// Label of the bodyweight class.
+    pub category: String,
+    /// Division.
+    pub division: String,
     /// Bodyweight.
     pub bodyweight: Weight,
-    /// Best squat, bench press and deadlift; `None` is no good attempt.
-    pub bests: [Option<Weight>; 3],
-    /// Place as published; `None` without a total.
+    /// Tries in the squat, the bench press and the deadlift; `None` was not
+    /// taken.
+    pub tries: [[Option<Try>; 3]; 3],
+    /// Best squat, bench press and deadlift as published; `None` is no good
+    /// attempt.
+    pub bests: [Option<Mass>; 3],
+    /// Total as published; `None` without one.
+    pub total: Option<Mass>,
+    /// Place as published; `None` without one.
     pub place: Option<u32>,
+    /// Whether the row is a guest's.
+    pub guest: bool,
+}
+
+impl Lifter {
+    /// The class as standings name it.
+    pub fn class(&self) -> String {
+        format!("{} {}", self.sex, self.category)
+    }
+
+    /// Division and class, in which the row is placed.
+    pub fn group(&self) -> String {
+        format!("{} {}", self.division, self.class())
+    }
 }
 
 /// The cells of a file's rows, each behind its column's name.
@@ -90,6 +116,10 @@ fn filled(text: &str) -> Option<&str> {
     (!text.is_empty()).then_some(text)
 }
 
+fn sex(text: &str) -> Sex {
+    if text == "F" { Sex::F } else { Sex::M }
+}
+
 fn tried(text: &str) -> Option<Try> {
     let text = filled(text)?;
     let load = text.strip_prefix('-');
@@ -99,37 +129,103 @@ fn tried(text: &str) -> Option<Try> {
     })
 }
 
-/// Reads the sheet of a weightlifting meet.
-pub fn weightlifting(text: &str) -> Vec<Row> {
+/// Reads the sheet of a weightlifting meet; the place is in that column.
+pub fn weightlifting(text: &str, place: &str) -> Vec<Row> {
     rows(text)
         .iter()
         .map(|row| Row {
             no: cell(row, "no").parse().unwrap(),
-            sex: if cell(row, "sex") == "F" {
-                Sex::F
-            } else {
-                Sex::M
-            },
+            sex: sex(cell(row, "sex")),
             category: cell(row, "category").to_owned(),
             bodyweight: kg(cell(row, "bodyweight_kg")),
             tries: [["s1", "s2", "s3"], ["j1", "j2", "j3"]]
                 .map(|names| names.map(|name| tried(cell(row, name)))),
-            total: kg(cell(row, "total")).mass,
-            place: cell(row, "place").parse().unwrap(),
+            total: filled(cell(row, "total")).map(|total| kg(total).mass),
+            place: filled(cell(row, place)).map(|place| place.parse().unwrap()),
         })
         .collect()
 }
 
-/// Reads the sheet of best lifts.
-pub fn powerlifting(text: &str) -> Vec<BestRow> {
+/// Reads a powerlifting sheet that has every attempt.
+pub fn powerlifting(text: &str) -> Vec<Lifter> {
     rows(text)
         .iter()
-        .map(|row| BestRow {
-            group: format!("{} {}", cell(row, "division"), cell(row, "class")),
+        .map(|row| Lifter {
+            no: cell(row, "no").parse().unwrap(),
+            sex: sex(cell(row, "sex")),
+            category: cell(row, "category").to_owned(),
+            division: cell(row, "division").to_owned(),
             bodyweight: kg(cell(row, "bodyweight_kg")),
-            bests: ["squat_kg", "bench_kg", "deadlift_kg"]
-                .map(|name| filled(cell(row, name)).map(kg)),
-            place: filled(cell(row, "place")).map(|text| text.parse().unwrap()),
+            tries: [["s1", "s2", "s3"], ["b1", "b2", "b3"], ["d1", "d2", "d3"]]
+                .map(|names| names.map(|name| tried(cell(row, name)))),
+            bests: ["squat", "bench", "deadlift"]
+                .map(|name| filled(cell(row, name)).map(|best| kg(best).mass)),
+            total: filled(cell(row, "total")).map(|total| kg(total).mass),
+            place: cell(row, "place").parse().ok(),
+            guest: cell(row, "place") == "G",
         })
         .collect()
+}
+
+/// Reads a sheet of women's best lifts; the attempts on the way to a best are
+/// made up.
+pub fn best_lifts(text: &str) -> Vec<Lifter> {
+    (1..)
+        .zip(&rows(text))
+        .map(|(no, row): (u16, _)| {
+            let bests = ["squat_kg", "bench_kg", "deadlift_kg"]
+                .map(|name| filled(cell(row, name)).map(|best| kg(best).mass));
+            let whole = bests.iter().all(Option::is_some);
+            Lifter {
+                no,
+                sex: Sex::F,
+                category: cell(row, "class").to_owned(),
+                division: cell(row, "division").to_owned(),
+                bodyweight: kg(cell(row, "bodyweight_kg")),
+                tries: bests.map(|best| on_the_way(best, no)),
+                bests,
+                total: whole.then(|| bests.iter().flatten().copied().sum()),
+                place: filled(cell(row, "place")).map(|text| text.parse().unwrap()),
+                guest: false,
+            }
+        })
+        .collect()
+}
+
+/// Three tries that end in this best, in one of six ways; without a best,
+/// three misses.
+fn on_the_way(best: Option<Mass>, way: u16) -> [Option<Try>; 3] {
+    let step = kg("2.5").mass;
+    let try_at = |mass: Mass, good: bool| {
+        Some(Try {
+            load: Weight::computed(mass, Unit::Kg),
+            good,
+        })
+    };
+    let Some(best) = best else {
+        return [60, 60, 65].map(|load| try_at(Mass::whole(load, Unit::Kg), false));
+    };
+    let less = |by: i64| (best - Mass::whole(by, Unit::Kg)).floor_to(step);
+    let more = (best + step).ceil_to(step);
+    // Whoever lifted little has no room for lighter tries.
+    match if best < kg("40").mass { 1 } else { way % 6 } {
+        0 => [
+            try_at(less(7), true),
+            try_at(best, true),
+            try_at(more, false),
+        ],
+        1 => [try_at(best, false), try_at(best, true), try_at(more, false)],
+        2 => [
+            try_at(less(5), false),
+            try_at(less(5), true),
+            try_at(best, true),
+        ],
+        3 => [
+            try_at(less(10), true),
+            try_at(less(5), true),
+            try_at(best, true),
+        ],
+        4 => [try_at(less(3), true), try_at(best, true), None],
+        _ => [try_at(best, true), None, None],
+    }
 }

@@ -400,6 +400,14 @@ fn before(facts: &Facts, q: &Queued) -> Option<u64> {
     attempt.ruled.as_ref().map(|r| r.seq)
 }
 
+/// When the attempt before the next was typed as ruled: who rests since
+/// earlier goes first, and who hasn't lifted yet before all.
+fn rested(facts: &Facts, q: &Queued) -> Option<i64> {
+    let attempt = facts.attempt(q.entry, &q.slot, q.attempt.checked_sub(1)?)?;
+    let ruled = attempt.ruled.as_ref().filter(|_| facts.rules.rest > 0)?;
+    Some(ruled.at.ms)
+}
+
 /// The order of call, once more.
 fn goes_before(facts: &Facts, a: &Queued, b: &Queued) -> Ordering {
     let load = |q: &Queued| q.load.as_ref().map_or(i64::MAX, |w| w.mass.counts());
@@ -410,6 +418,7 @@ fn goes_before(facts: &Facts, a: &Queued, b: &Queued) -> Ordering {
             OrderKey::Attempt => a.attempt.cmp(&b.attempt),
             OrderKey::Previous => before(facts, a).cmp(&before(facts, b)),
             OrderKey::Number => a.number.cmp(&b.number),
+            OrderKey::Rest => rested(facts, a).cmp(&rested(facts, b)),
         });
     }
     order.then(a.number.cmp(&b.number))

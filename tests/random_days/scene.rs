@@ -110,6 +110,7 @@ impl Scene {
             changes.push(Change::Clearance {
                 slot: None,
                 clearance: Some(Clearance::Yes),
+                until: None,
             });
         }
         let flight_name = self.flights()[usize::from(flight % 5)];

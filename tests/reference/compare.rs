@@ -2,9 +2,10 @@
 
 use std::collections::BTreeMap;
 
-use crate::engine::Engine;
-use crate::model::Model;
-use crate::plain::{Act, Rules};
+use crate::engine::{Engine, LIFTS};
+use crate::model::{Model, Person, State};
+use crate::plain::{Act, At, Fact};
+use crate::rules::Rules;
 
 /// What was met on the way.
 #[derive(Debug, Default, Clone)]
@@ -48,7 +49,7 @@ impl Pair {
     ///
     /// # Errors
     /// Both answers, where they differ.
-    pub fn act(&mut self, act: &Act, at: i64) -> Result<bool, String> {
+    pub fn act(&mut self, act: &Act, at: At) -> Result<bool, String> {
         let seqs: Vec<Option<u64>> = self.seqs.clone();
         let named = match act {
             Act::Annul(step) => Act::Annul(
@@ -96,99 +97,152 @@ impl Pair {
             *step = Some(self.model.acts.len() - 1);
         }
         self.counts.add(format!("taken {name}"));
+        self.count_tie(act);
         self.compare(at)?;
         Ok(true)
     }
 
-    fn compare(&mut self, at: i64) -> Result<(), String> {
+    /// Counts the requests that equal another that stands beside them.
+    fn count_tie(&mut self, act: &Act) {
+        let Act::Request { no, slot, .. } = act else {
+            return;
+        };
+        let s = self.model.state();
+        let asked = self.model.acts.last().and_then(|a| a.facts.last());
+        let (Some(Fact::Requested { load, .. }), Ok(id)) = (asked, s.id(*no)) else {
+            return;
+        };
+        let flight = s.people[&id].athlete.flight;
+        let tied = s.people.iter().any(|(other, p)| {
+            *other != id
+                && p.athlete.flight == flight
+                && p.takes_part(*slot)
+                && s.next(p, *slot)
+                    .and_then(|next| s.request(p, *slot, next))
+                    .is_some_and(|l| l == *load)
+        });
+        self.counts.add("requests counted");
+        if tied {
+            self.counts.add("requests tied in load");
+        }
+    }
+
+    fn compare(&mut self, at: At) -> Result<(), String> {
         let s = self.model.state();
         for number in 1..=self.model.rules.platforms {
-            let ours: Vec<_> = self
-                .model
-                .queue(&s, number)
-                .iter()
-                .map(|q| (q.no, q.attempt, q.load, q.called))
-                .collect();
-            let theirs = self.engine.queue(number);
-            if ours != theirs {
-                return Err(format!(
-                    "queue of platform {number}: model {ours:?}, engine {theirs:?}"
-                ));
-            }
-            for pair in ours.windows(2) {
-                self.counts.add("neighbours");
-                if pair[0].2.is_some() && pair[0].2 == pair[1].2 {
-                    self.counts.add("neighbours tied in load");
-                }
-            }
-            let ours = s.platforms[usize::from(number) - 1]
-                .call
-                .as_ref()
-                .and_then(|c| c.left(at))
-                .map(|l| l.max(0));
-            let theirs = self.engine.left(number, at).map(|l| l.max(0));
-            if ours != theirs {
-                return Err(format!(
-                    "clock of platform {number}: model {ours:?}, engine {theirs:?}"
-                ));
-            }
+            self.compare_platform(&s, number, at)?;
         }
         for p in s.people.values() {
-            let no = p.athlete.no;
-            for slot in 0..self.engine.slots() {
-                if p.athlete.slots[slot].is_none() {
-                    continue;
-                }
-                let next = self.model.next(p, slot);
-                let request = next.and_then(|n| self.model.request(p, slot, n));
-                let theirs = self.engine.request(no, slot);
-                if (next, request) != theirs {
-                    return Err(format!(
-                        "next attempt and request of lot {no} in slot {slot}: model \
-                         {:?}, engine {theirs:?}",
-                        (next, request)
-                    ));
-                }
-                let ours: Vec<_> = (1_u8..)
-                    .zip(&p.runs[slot])
-                    .filter_map(|(n, a)| {
-                        let r = a.ruled.as_ref()?;
-                        Some((n, format!("{:?}", r.ruling).to_lowercase(), r.load))
-                    })
-                    .collect();
-                let theirs = self.engine.rulings(no, slot);
-                let same = ours.len() == theirs.len()
-                    && ours.iter().zip(&theirs).all(|(a, b)| {
-                        (a.0, &a.1) == (b.0, &b.1) && (a.1 == "pass" || a.2 == b.2)
-                    });
-                if !same {
-                    return Err(format!(
-                        "rulings of lot {no} in slot {slot}: model {ours:?}, engine \
-                         {theirs:?}"
-                    ));
+            for slot in 0..s.rules.slots.len() {
+                if p.athlete.slots[slot].is_some() {
+                    self.compare_slot(&s, p, slot)?;
                 }
             }
         }
-        let ours = self.model.standings(&s);
+        self.compare_places(&s)
+    }
+
+    fn compare_platform(&mut self, s: &State, n: u8, at: At) -> Result<(), String> {
+        let ours: Vec<_> = s
+            .queue(n)
+            .iter()
+            .map(|q| (q.number, q.attempt, q.load, q.called))
+            .collect();
+        let theirs = self.engine.queue(n);
+        if ours != theirs {
+            return Err(format!(
+                "queue of platform {n}: model {ours:?}, engine {theirs:?}"
+            ));
+        }
+        for pair in ours.windows(2) {
+            self.counts.add("neighbours");
+            if pair[0].2.is_some() && pair[0].2 == pair[1].2 {
+                self.counts.add("neighbours tied in load");
+            }
+        }
+        let ours = s.on(n).call.as_ref().and_then(|c| c.left(at.ms));
+        let theirs = self.engine.left(n, at).map(|l| l.max(0));
+        let ours = ours.map(|l| l.max(0));
+        if ours != theirs {
+            return Err(format!(
+                "clock of platform {n}: model {ours:?}, engine {theirs:?}"
+            ));
+        }
+        Ok(())
+    }
+
+    fn compare_slot(&self, s: &State, p: &Person, slot: usize) -> Result<(), String> {
+        let no = p.number;
+        let next = s.next(p, slot);
+        let request = next.and_then(|n| s.request(p, slot, n));
+        let theirs = self.engine.request(no, slot);
+        if (next, request) != theirs {
+            return Err(format!(
+                "next attempt and request of lot {no} in slot {slot}: model {:?}, \
+                 engine {theirs:?}",
+                (next, request)
+            ));
+        }
+        if let Some(next) = next {
+            let ours = s.limits(p, slot, next);
+            let theirs = self.engine.limits(no, slot, next);
+            if ours != theirs {
+                return Err(format!(
+                    "limits of lot {no} in slot {slot}: model {ours:?}, engine \
+                     {theirs:?}"
+                ));
+            }
+        }
+        let ours: Vec<_> = (1_u8..)
+            .zip(&p.runs[slot])
+            .filter_map(|(n, a)| {
+                let r = a.ruled.as_ref()?;
+                let word = format!("{:?}", r.ruling).to_lowercase();
+                Some((n, LIFTS[slot][r.variant].to_owned(), word, r.load))
+            })
+            .collect();
+        let theirs = self.engine.rulings(no, slot);
+        let same = ours.len() == theirs.len()
+            && ours.iter().zip(&theirs).all(|(a, b)| {
+                (a.0, &a.1, &a.2) == (b.0, &b.1, &b.2) && (a.2 == "pass" || a.3 == b.3)
+            });
+        if !same {
+            return Err(format!(
+                "rulings of lot {no} in slot {slot}: model {ours:?}, engine {theirs:?}"
+            ));
+        }
+        Ok(())
+    }
+
+    fn compare_places(&self, s: &State) -> Result<(), String> {
+        let ours = s.standings();
         let theirs = self.engine.standings();
         if ours.len() != theirs.len() {
             return Err(format!("standings: model {ours:?}, engine {theirs:?}"));
         }
-        for (no, a) in &ours {
-            let Some(b) = theirs.get(no) else {
-                return Err(format!("lot {no} isn't in the engine's standings"));
-            };
-            // Whether those without a group are placed is left open.
-            let alone = a.group.is_empty() && {
-                let bests = |r: &crate::places::Result| {
-                    let slots: Vec<_> = r.slots.iter().map(|s| s.0).collect();
-                    (r.group.clone(), slots, r.total)
-                };
-                bests(a) == bests(b)
-            };
-            if a != b && !alone {
-                return Err(format!("standing of lot {no}: model {a:?}, engine {b:?}"));
+        for (id, a) in &ours {
+            let no = s.people[id].number;
+            if theirs.get(&no) != Some(a) {
+                return Err(format!(
+                    "standing of lot {no}: model {a:?}, engine {:?}",
+                    theirs.get(&no)
+                ));
             }
+        }
+        let theirs = self.engine.divisions();
+        let ours: BTreeMap<_, _> = s
+            .divisions()
+            .into_iter()
+            .map(|((label, id), line)| ((label, s.people[&id].number), line))
+            .collect();
+        if ours != theirs {
+            let apart = ours.iter().find(|(k, v)| theirs.get(*k) != Some(*v));
+            let theirs = apart.and_then(|(k, _)| theirs.get(k));
+            return Err(format!("division: model {apart:?}, engine {theirs:?}"));
+        }
+        let (ours, theirs) = (s.teams(), self.engine.teams());
+        if ours != theirs {
+            return Err(format!("teams: model {ours:?}, engine {theirs:?}"));
         }
         Ok(())
     }
@@ -198,7 +252,7 @@ impl Pair {
 ///
 /// # Errors
 /// Which act they differ on, and how.
-pub fn replay(rules: &Rules, story: &[(i64, Act)]) -> Result<Counts, (usize, String)> {
+pub fn replay(rules: &Rules, story: &[(At, Act)]) -> Result<Counts, (usize, String)> {
     let mut pair = Pair::new(rules);
     for (i, (at, act)) in story.iter().enumerate() {
         let _ = pair.act(act, *at).map_err(|e| (i, e))?;

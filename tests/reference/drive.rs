@@ -1,182 +1,104 @@
-//! Random days, run through the model and the engine.
+//! Chooses what is done next, mostly what is allowed.
 
-use crate::compare::{Counts, Pair, replay};
+use crate::compare::Pair;
 use crate::model::{Person, State};
 use crate::plain::{
-    Act, Athlete, Bar, Categories, Given, Grant, Key, Line, Load, Move, No, Roll, Rules,
-    Ruling, Tie,
+    Act, Asked, Fact, Given, Grant, Line, Load, Move, No, Outcome, Ruling,
 };
 use crate::rng::Rng;
+use crate::rules::{Gate, Rules};
 
-/// Rules at random, near one of the shipped formats.
-pub fn rules(r: &mut Rng) -> Rules {
-    use Key::{Attempt, Load as ByLoad, Number, Previous};
-    let weightlifting = r.percent(50);
-    let pounds = r.percent(20);
-    let orders = [
-        vec![ByLoad, Attempt, Previous, Number],
-        vec![Attempt, ByLoad, Number],
-        vec![Attempt, ByLoad, Previous, Number],
-        vec![ByLoad, Attempt, Number],
-        vec![ByLoad, Previous, Number],
-        vec![ByLoad, Number],
-        vec![Attempt, Number],
-        vec![Attempt, Previous, Number],
-    ];
-    let usual = if weightlifting { 0 } else { 1 };
-    let order = if r.percent(60) {
-        orders[usual].clone()
-    } else {
-        r.pick(&orders)
-    };
-    let own = |r: &mut Rng, usual: bool| if r.percent(75) { usual } else { !usual };
-    let seconds = |r: &mut Rng, usual: Option<i64>, list: &[i64]| {
-        if r.percent(60) {
-            usual
-        } else if r.percent(30) {
-            None
-        } else {
-            Some(r.pick(list))
-        }
-    };
-    let on = |s| if weightlifting { Some(s) } else { None };
-    let mut chain = |total: bool| {
-        let usual = match (weightlifting, total) {
-            (false, _) => vec![Tie::Shared],
-            (true, false) => vec![Tie::BestAttempt, Tie::Previous, Tie::Number],
-            (true, true) => vec![
-                Tie::LastSlotLower,
-                Tie::BestAttempt,
-                Tie::Previous,
-                Tie::Number,
-            ],
-        };
-        if r.percent(40) {
-            return usual;
-        }
-        let keys = [
-            Tie::BestAttempt,
-            Tie::Previous,
-            Tie::Bodyweight,
-            Tie::Earlier,
-            Tie::LastSlotLower,
-        ];
-        let n = r.below(4);
-        let mut list: Vec<Tie> = Vec::new();
-        for _ in 0..n {
-            let key = r.pick(&keys[..if total { 5 } else { 4 }]);
-            if !list.contains(&key) {
-                list.push(key);
-            }
-        }
-        if list.is_empty() || r.percent(60) {
-            list.push(r.pick(&[Tie::Number, Tie::Shared]));
-        }
-        list
-    };
-    let (ties_lift, mut ties_total) = (chain(false), chain(true));
-    let needs_all = r.percent(60);
-    if !needs_all {
-        // How somebody without a best in the last slot ties is left open.
-        ties_total.retain(|t| matches!(t, Tie::Bodyweight | Tie::Number | Tie::Shared));
-        if ties_total.is_empty() {
-            ties_total.push(Tie::Shared);
-        }
-    }
-    let slots = (0..2 + r.below(2))
-        .map(|_| 1 + usize::from(r.percent(25)))
-        .collect();
-    Rules {
-        weightlifting,
-        pounds,
-        law: own(r, weightlifting),
-        bar: if r.percent(70) {
-            if weightlifting {
-                Bar::Rising
-            } else {
-                Bar::Rounds
-            }
-        } else {
-            r.pick(&[Bar::Rising, Bar::Rounds, Bar::Free])
-        },
-        order,
-        attempts: if r.percent(60) {
-            3
-        } else {
-            r.pick(&[1, 2, 4, 5])
-        },
-        judges: r.pick(&[1, 3]),
-        step: if pounds {
-            r.pick(&[500, 250, 100])
-        } else {
-            r.pick(&[100, 250, 500, 50])
-        },
-        least: own(r, weightlifting),
-        automatic: own(r, weightlifting),
-        declare: own(r, weightlifting),
-        changes: if r.percent(25) {
-            None
-        } else {
-            Some(r.pick(&[2, 2, 2, 0, 1, 3]))
-        },
-        final_call: seconds(r, on(30), &[30, 20, 45, 10]),
-        within: seconds(r, on(30), &[30, 20, 60]),
-        clock: seconds(r, on(60), &[60, 90, 45]),
-        following: seconds(r, on(120), &[120, 180, 100]),
-        ties_lift,
-        ties_total,
-        total: r.percent(80),
-        needs_all,
-        weighed: own(r, weightlifting),
-        categories: r.pick(&[Categories::None, Categories::Flight, Categories::Iwf2026]),
-        slots,
-        platforms: if r.percent(30) { 2 } else { 1 },
-    }
+pub struct Chooser<'a> {
+    pub rules: &'a Rules,
+    /// The openers' least load.
+    pub start: Load,
 }
 
-fn athlete(r: &mut Rng, rules: &Rules, no: No, start: Load) -> Athlete {
-    let girl = r.percent(50);
-    let labels: &[&str] = if girl {
-        &["57", "61", "69", "86+"]
-    } else {
-        &["65", "70", "75", "110+"]
-    };
-    Athlete {
-        no,
-        girl,
-        bodyweight: r
-            .percent(88)
-            .then(|| r.pick(&[5700, 5701, 6100, 6100, 6550, 7000, 8601, 8600, 11_001])),
-        category: if r.percent(75) {
-            r.pick(labels).to_owned()
-        } else {
-            String::new()
-        },
-        flight: usize::from(r.percent(25)),
-        slots: rules
-            .slots
-            .iter()
-            .map(|variants| {
-                r.percent(92).then(|| {
-                    let steps = i64::try_from(r.below(5)).unwrap();
-                    (
-                        r.below(*variants),
-                        r.percent(90).then_some(start + steps * rules.step),
-                    )
-                })
-            })
-            .collect(),
+/// How often each kind of act is chosen.
+const KINDS: &[(usize, Kind)] = &[
+    (250, Kind::Request),
+    (220, Kind::Call),
+    (140, Kind::Lights),
+    (80, Kind::Tally),
+    (25, Kind::Pass),
+    (12, Kind::Stop),
+    (14, Kind::Extra),
+    (45, Kind::Loaded),
+    (30, Kind::Rerule),
+    (36, Kind::Correct),
+    (20, Kind::Annul),
+    (50, Kind::Undo),
+    (20, Kind::Redo),
+    (12, Kind::OtherUndo),
+    (8, Kind::Weigh),
+    (20, Kind::Roll),
+    (5, Kind::Withdraw),
+    (5, Kind::Disqualify),
+    (25, Kind::Clock),
+    (5, Kind::Number),
+    (10, Kind::Clear),
+    (10, Kind::Cap),
+    (12, Kind::Edit),
+    (6, Kind::Place),
+    (12, Kind::Set),
+    (3, Kind::Check),
+    (3, Kind::Break),
+    (4, Kind::Close),
+    (4, Kind::Note),
+    (3, Kind::Add),
+];
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    Request,
+    Call,
+    Lights,
+    Tally,
+    Pass,
+    Stop,
+    Extra,
+    Loaded,
+    Rerule,
+    Correct,
+    Annul,
+    Undo,
+    Redo,
+    OtherUndo,
+    Weigh,
+    Roll,
+    Withdraw,
+    Disqualify,
+    Clock,
+    Number,
+    Clear,
+    Cap,
+    Edit,
+    Place,
+    Set,
+    Check,
+    Break,
+    Close,
+    Note,
+    Add,
+}
+
+fn kind(r: &mut Rng) -> Kind {
+    let mut n = r.below(KINDS.iter().map(|k| k.0).sum());
+    for (weight, kind) in KINDS {
+        if n < *weight {
+            return *kind;
+        }
+        n -= weight;
     }
+    Kind::Note
 }
 
-/// Chooses what is done next, mostly what is allowed.
-struct Chooser<'a> {
-    rules: &'a Rules,
-    start: Load,
-}
+impl<'a> Chooser<'a> {
+    pub const fn new(rules: &'a Rules, start: Load) -> Self {
+        Self { rules, start }
+    }
 
-impl Chooser<'_> {
-    fn steps(&self, r: &mut Rng, n: usize) -> Load {
+    pub fn steps(&self, r: &mut Rng, n: usize) -> Load {
         i64::try_from(r.below(n)).unwrap() * self.rules.step
     }
 
@@ -187,8 +109,7 @@ impl Chooser<'_> {
 
     /// Somebody of the flight that lifts on a platform.
     fn lifting<'s>(r: &mut Rng, s: &'s State, platform: u8) -> (&'s Person, usize) {
-        let running = s.platforms[usize::from(platform) - 1].running;
-        if let Some((flight, slot)) = running
+        if let Some((flight, slot)) = s.on(platform).running
             && r.percent(92)
         {
             let all: Vec<&Person> = s
@@ -214,298 +135,289 @@ impl Chooser<'_> {
                         && of.contains(&ruled.ruling)
                         && let Some(load) = ruled.load
                     {
-                        all.push((p.athlete.no, slot, n, load));
+                        all.push((ruled.when(), (p.number, slot, n, load)));
                     }
                 }
             }
         }
+        all.sort_unstable();
         if all.is_empty() {
             return None;
         }
-        // Mostly one of the newest.
-        Some(r.pick(&all))
+        // As often as not one of the newest.
+        let from = if r.percent(50) {
+            all.len().saturating_sub(2)
+        } else {
+            0
+        };
+        Some(all[from + r.below(all.len() - from)].1)
     }
 
-    fn given(&self, r: &mut Rng) -> Given {
-        let judges = if r.percent(2) { 2 } else { self.rules.judges };
+    fn outcome(&self, r: &mut Rng, s: &State, slot: usize) -> Outcome {
+        let judges = if r.percent(2) { 2 } else { s.rules.judges };
         let good = r.percent(65);
-        Given::Lights(
-            (0..judges)
-                .map(|_| if r.percent(80) { good } else { !good })
-                .collect(),
-        )
+        Outcome {
+            given: Given::Lights(
+                (0..judges)
+                    .map(|_| if r.percent(80) { good } else { !good })
+                    .collect(),
+            ),
+            ..self.manner(r, slot)
+        }
     }
 
-    fn load(&self, r: &mut Rng, pair: &Pair, s: &State, p: &Person, slot: usize) -> Load {
-        let next = pair.model.next(p, slot).unwrap_or(1);
-        let least = pair
-            .model
-            .least_rise(p, slot, next)
-            .max(pair.model.bar(s, p.athlete.flight, slot, next))
+    /// How many repetitions, and as which variant.
+    fn manner(&self, r: &mut Rng, slot: usize) -> Outcome {
+        let several = if self.rules.multiple { 25 } else { 1 };
+        let named = if self.rules.slots[slot] > 1 { 20 } else { 2 };
+        Outcome {
+            given: Given::Word(Ruling::Good),
+            reps: r
+                .percent(several)
+                .then(|| r.pick(&[2, 3, 5, 8, 10, 10, 12])),
+            variant: r.percent(named).then(|| r.below(self.rules.slots[slot])),
+        }
+    }
+
+    fn load(&self, r: &mut Rng, s: &State, p: &Person, slot: usize) -> Load {
+        let next = s.next(p, slot).unwrap_or(1);
+        let step = s.rules.step;
+        let least = s
+            .own_least(p, slot, next, step)
+            .max(s.bar(p.athlete.flight, slot, next))
             .max(self.start);
-        // As often as not what somebody else asks for.
-        if r.percent(55) {
+        let most = s.jump(p, slot, next).unwrap_or(Load::MAX);
+        // More often than not what somebody else asks for.
+        if r.percent(70) {
             let others: Vec<Load> = s
                 .people
                 .values()
                 .filter(|o| o.athlete.no != p.athlete.no && o.takes_part(slot))
-                .filter_map(|o| pair.model.request(o, slot, pair.model.next(o, slot)?))
-                .filter(|l| *l >= least || r.clone().percent(10))
+                .filter(|o| o.athlete.flight == p.athlete.flight)
+                .filter_map(|o| s.request(o, slot, s.next(o, slot)?))
+                .filter(|l| (*l >= least && *l <= most) || r.clone().percent(10))
                 .collect();
             if !others.is_empty() {
                 return r.pick(&others);
             }
         }
         match r.below(20) {
-            0 => least + self.rules.step / 2,
-            1 | 2 => (least - self.rules.step).max(self.rules.step),
-            _ => least + self.steps(r, 5),
+            0 => least + step / 2,
+            1 | 2 => (least - step).max(step),
+            _ => (least + step - 1) / step * step + self.steps(r, 3),
         }
     }
 
-    /// What is done next, without the stories that [`crate::found`] tells.
-    fn act(&self, r: &mut Rng, pair: &Pair) -> Act {
-        let act = self.any_act(r, pair);
-        let s = pair.model.state();
-        let moved = s.platforms.iter().filter_map(|p| p.call.as_ref()).any(|c| {
-            pair.model.request(&s.people[&c.no], c.slot, c.attempt) != Some(c.load)
+    fn request(&self, r: &mut Rng, s: &State, platform: u8) -> Act {
+        let (p, slot) = match &s.on(platform).call {
+            Some(c) if r.percent(35) => (&s.people[&c.no], c.slot),
+            _ => Self::lifting(r, s, platform),
+        };
+        let next = s.next(p, slot).unwrap_or(1);
+        let standing = s.request(p, slot, next);
+        let record = r.percent(if self.rules.record_step.is_some() {
+            20
+        } else {
+            1
         });
-        let back = pair
-            .model
-            .acts
-            .iter()
-            .any(|a| a.stands && a.undid.is_some() && !a.facts.is_empty());
-        match act {
-            Act::Stop { platform, .. } | Act::Pass { platform, .. } if moved => {
-                Act::Redo(Line::Platform(platform))
-            }
-            Act::Undo(line @ Line::Platform(_)) if back => Act::Redo(line),
-            act => act,
+        let mut load = Asked::Exactly(self.load(r, s, p, slot));
+        if record && r.percent(70) {
+            let finer = self.rules.record_step.unwrap_or(1);
+            let base = s.own_least(p, slot, next, finer).max(self.start);
+            load = Asked::Exactly(base + finer * i64::try_from(r.below(4)).unwrap());
+        } else if r.percent(12) {
+            load = Asked::Rise(r.pick(&[1, 1, 2, 0, -1, 3]) * self.rules.step);
+        } else if let Some(standing) = standing
+            && s.is_record(p, slot, next)
+            && r.percent(50)
+        {
+            load = Asked::Exactly(standing / s.rules.step * s.rules.step);
+        }
+        Act::Request {
+            no: p.number,
+            slot,
+            attempt: r
+                .percent(15)
+                .then(|| u8::try_from(r.below(4)).unwrap().max(1)),
+            load,
+            record,
         }
     }
 
-    fn any_act(&self, r: &mut Rng, pair: &Pair) -> Act {
+    fn call(&self, r: &mut Rng, s: &State, platform: u8, no: No) -> Act {
+        let queue = s.queue(platform);
+        if let Some(call) = &s.on(platform).call
+            && r.percent(92)
+        {
+            let mut outcome = self.outcome(r, s, call.slot);
+            if r.percent(6) {
+                outcome.given = Given::Word(Ruling::Time);
+            }
+            return Act::Lights {
+                platform,
+                no: None,
+                load: None,
+                outcome,
+            };
+        }
+        Act::Call {
+            platform,
+            no: if r.percent(70) {
+                None
+            } else if r.percent(50) {
+                queue.first().map(|q| q.number)
+            } else {
+                Some(no)
+            },
+            load: if r.percent(10) {
+                queue.first().and_then(|q| q.load)
+            } else {
+                None
+            },
+        }
+    }
+
+    /// What begins next on a platform, if nothing runs or all is done.
+    fn begin(&self, r: &mut Rng, pair: &Pair, s: &State, platform: u8) -> Act {
+        if s.rules.station_check == Gate::Required
+            && !s.on(platform).checked
+            && r.percent(70)
+        {
+            return Act::Check(platform);
+        }
+        let flight = if self.rules.platforms == 2 {
+            usize::from(platform == 2)
+        } else {
+            usize::from(r.percent(30))
+        };
+        // A lift that was begun is seldom begun again.
+        if r.percent(4) {
+            return Act::Start(platform, flight, r.below(self.rules.slots.len()));
+        }
+        let slot = (0..self.rules.slots.len()).find(|slot| {
+            let begun = Fact::Started(platform, flight, *slot);
+            !pair.model.acts.iter().any(|a| a.facts.contains(&begun))
+        });
+        match slot {
+            Some(slot) => Act::Start(platform, flight, slot),
+            None => Act::Undo(Line::Scale),
+        }
+    }
+
+    /// Chooses an act; four stay entered.
+    pub fn act(&self, r: &mut Rng, pair: &Pair) -> Act {
         let s = pair.model.state();
+        let act = self.any_act(r, pair, &s);
+        let facts = |i: usize| pair.model.acts[i].facts.iter();
+        let gone = match act {
+            Act::Undo(line) => pair
+                .model
+                .acts
+                .iter()
+                .rposition(|a| a.stands && a.undid.is_none() && a.line == line),
+            Act::Annul(step) => pair.steps.get(step).copied().flatten(),
+            _ => None,
+        };
+        let Some(gone) = gone else {
+            return act;
+        };
+        let entered = facts(gone).any(|f| matches!(f, Fact::Entered(_)));
+        // Left out: whoever is called goes back to another platform, and an act
+        // that was annulled and came back is undone.
+        let moved = facts(gone)
+            .any(|f| matches!(f, Fact::Placed(no, _) if s.is_called(*no, None)));
+        let again = pair.model.acts.iter().any(|a| a.annulled == Some(gone));
+        if (s.people.len() <= 4 && entered) || moved || again {
+            return Act::Redo(Line::Roster);
+        }
+        act
+    }
+
+    fn any_act(&self, r: &mut Rng, pair: &Pair, s: &State) -> Act {
         let platform = if r.percent(70) {
             1
         } else {
             self.rules.platforms
         };
-        let on = &s.platforms[usize::from(platform) - 1];
-        let called = on.call.as_ref();
-        let queue = pair.model.queue(&s, platform);
-        if on.running.is_none() || (queue.is_empty() && r.percent(60)) || r.percent(1) {
-            let flight = if self.rules.platforms == 2 {
-                usize::from(platform == 2)
-            } else {
-                usize::from(r.percent(30))
-            };
-            // A lift that was begun isn't begun again.
-            let slot = (0..self.rules.slots.len()).find(|slot| {
-                let begun = crate::plain::Fact::Started(platform, flight, *slot);
-                !pair.model.acts.iter().any(|a| a.facts.contains(&begun))
-            });
-            let Some(slot) = slot else {
-                return Act::Undo(Line::Scale);
-            };
-            return Act::Start(platform, flight, slot);
+        if self.rules.start_numbers && pair.steps.len() < 12 && r.percent(30) {
+            return self.number(r, s);
         }
-        let (p, slot) = Self::lifting(r, &s, platform);
-        let no = p.athlete.no;
-        match r.below(100) {
-            // Requests: of the called athlete in earnest, too.
-            0..=23 => {
-                let (p, slot) = match called {
-                    Some(c) if r.percent(45) => (&s.people[&c.no], c.slot),
-                    _ => (p, slot),
-                };
-                let load = self.load(r, pair, &s, p, slot);
-                Act::Request {
-                    no: p.athlete.no,
-                    slot,
-                    attempt: r
-                        .percent(15)
-                        .then(|| u8::try_from(r.below(4)).unwrap().max(1)),
-                    load,
-                }
+        if s.on(platform).running.is_none()
+            || (s.queue(platform).is_empty() && r.percent(60))
+            || r.percent(1)
+        {
+            // Openers are changed before a flight begins, too.
+            if r.percent(30) {
+                return self.request(r, s, platform);
             }
-            24..=45 => match called {
-                Some(_) if r.percent(92) => Act::Lights {
-                    platform,
-                    no: None,
-                    load: None,
-                    given: if r.percent(6) {
-                        Given::Word(Ruling::Time)
-                    } else {
-                        self.given(r)
-                    },
-                },
-                _ => Act::Call {
-                    platform,
-                    no: if r.percent(70) {
-                        None
-                    } else if r.percent(50) {
-                        queue.first().map(|q| q.no)
-                    } else {
-                        Some(no)
-                    },
-                    load: if r.percent(10) {
-                        queue.first().and_then(|q| q.load)
-                    } else {
-                        None
-                    },
-                },
-            },
-            46..=59 => {
-                let first = queue.first();
-                let (no, load) = match first {
-                    Some(q) if r.percent(80) => (Some(q.no), q.load),
+            return self.begin(r, pair, s, platform);
+        }
+        if !s.closed.is_empty() && r.percent(40) {
+            return Act::Reopen(r.pick(&s.closed));
+        }
+        let (p, slot) = Self::lifting(r, s, platform);
+        let (p, no) = (p.clone(), p.number);
+        let called = s.on(platform).call.clone();
+        let who = |r: &mut Rng, percent: usize| {
+            if called.is_some() && r.percent(percent) {
+                None
+            } else {
+                Some((no, slot))
+            }
+        };
+        match kind(r) {
+            Kind::Request => self.request(r, s, platform),
+            Kind::Call => self.call(r, s, platform, no),
+            Kind::Lights => {
+                let queue = s.queue(platform);
+                let (no, load) = match queue.first() {
+                    Some(q) if r.percent(80) => (Some(q.number), q.load),
                     _ => (Some(no), None),
                 };
+                let load = if r.percent(60) {
+                    load
+                } else if r.percent(90) {
+                    None
+                } else {
+                    Some(self.start)
+                };
+                let running = s.on(platform).running.map_or(0, |run| run.1);
                 Act::Lights {
                     platform,
                     no,
-                    load: if r.percent(60) {
-                        load
-                    } else if r.percent(90) {
-                        None
-                    } else {
-                        Some(self.start)
-                    },
-                    given: self.given(r),
+                    load,
+                    outcome: self.outcome(r, s, running),
                 }
             }
-            60..=67 => Act::Tally {
-                no,
-                slot,
-                attempt: r.percent(20).then(|| {
-                    // The next, one that is ruled, or one beyond the last.
-                    let next = p.ruled_so_far(slot) + 1;
-                    r.pick(&[next, next, 1, 9])
-                }),
-                load: if r.percent(50) {
-                    None
-                } else {
-                    Some(self.load(r, pair, &s, p, slot))
-                },
-                given: if r.percent(30) {
-                    self.given(r)
-                } else {
-                    Given::Word(r.pick(&[
-                        Ruling::Good,
-                        Ruling::Good,
-                        Ruling::No,
-                        Ruling::Pass,
-                        Ruling::Time,
-                    ]))
-                },
-            },
-            68..=70 => Act::Pass {
+            Kind::Tally => self.tally(r, s, &p, slot),
+            Kind::Pass => Act::Pass {
                 platform,
-                who: if called.is_some() && r.percent(40) {
-                    None
-                } else {
-                    Some((no, slot))
-                },
+                who: who(r, 40),
                 rest: r.percent(20),
             },
-            71 => Act::Stop {
+            Kind::Stop => Act::Stop {
                 platform,
-                who: if called.is_some() && r.percent(60) {
-                    None
-                } else {
-                    Some((no, slot))
-                },
+                who: who(r, 60),
                 pain: r.percent(40),
             },
-            72 => Act::Extra(no, slot),
-            73..=76 => match Self::ruled(r, &s, &[Ruling::Good, Ruling::No]) {
-                Some((no, slot, attempt, load)) => Act::Loaded {
-                    no,
-                    slot,
-                    attempt,
-                    load: (load + self.steps(r, 3) - self.rules.step)
-                        .max(self.rules.step),
-                    grant: r.pick(&[Grant::Keep, Grant::Repeat, Grant::Again]),
-                },
-                None => Act::Extra(no, slot),
-            },
-            77 | 78 => match Self::ruled(r, &s, &[Ruling::Good, Ruling::No]) {
-                Some((no, slot, attempt, _)) => Act::Rerule {
-                    no,
-                    slot,
-                    attempt,
-                    good: r.percent(50),
-                    challenge: r.percent(50),
-                },
-                None => Act::Undo(Line::Roster),
-            },
-            79..=82 => {
-                match Self::ruled(r, &s, &[Ruling::Good, Ruling::No, Ruling::Time]) {
-                    Some((no, slot, attempt, load)) => {
-                        let load = r.percent(50).then(|| load + self.steps(r, 3));
-                        let ruling = (load.is_none() || r.percent(50))
-                            .then(|| r.pick(&[Ruling::Good, Ruling::No, Ruling::Time]));
-                        Act::Correct {
-                            no,
-                            slot,
-                            attempt,
-                            load,
-                            ruling,
-                        }
-                    }
-                    None => Act::Undo(Line::Scale),
-                }
-            }
-            83 | 84 => {
+            Kind::Extra => Act::Extra(no, slot),
+            Kind::Annul => {
                 let n = pair.steps.len();
                 let far = if r.percent(70) { 12 } else { n };
-                let step = n.saturating_sub(r.below(far) + 1);
-                // A call that comes back by annulment is left out.
-                let calls = |s: &State| -> Vec<Option<(No, u8)>> {
-                    let on = |p: &crate::model::Platform| {
-                        p.call.as_ref().map(|c| (c.no, c.attempt))
-                    };
-                    s.platforms.iter().map(on).collect()
-                };
-                let mut after = pair.model.clone();
-                let index = pair.steps.get(step).copied().flatten();
-                let apart = ["start", "call", "lights", "lights time", "stop", "pass"];
-                let starts = index.is_some_and(|i| apart.contains(&after.acts[i].name));
-                let taken =
-                    index.is_some_and(|i| after.try_act(&Act::Annul(i), 0).is_ok());
-                if starts || (taken && calls(&after.state()) != calls(&s)) {
-                    return Act::Undo(Line::Platform(platform));
-                }
-                Act::Annul(step)
+                Act::Annul(n.saturating_sub(r.below(far) + 1))
             }
-            85..=89 => Act::Undo(Line::Platform(platform)),
-            90 | 91 => Act::Redo(Line::Platform(platform)),
-            92 => r.pick(&[
-                Act::Undo(Line::Scale),
-                Act::Redo(Line::Scale),
-                Act::Redo(Line::Roster),
-            ]),
-            93 => Act::Weigh(no, r.pick(&[5700, 6100, 6101, 7000, 8600])),
-            94 | 95 => Act::Roll(
+            Kind::Undo => Act::Undo(Line::Platform(platform)),
+            Kind::Redo => Act::Redo(Line::Platform(platform)),
+            Kind::OtherUndo => {
+                let line = r.pick(&[Line::Scale, Line::Roster, Line::Flights, Line::Day]);
                 if r.percent(60) {
-                    s.people
-                        .values()
-                        .find(|p| !p.is_present())
-                        .map_or(no, |p| p.athlete.no)
+                    Act::Undo(line)
                 } else {
-                    no
-                },
-                r.pick(&[Roll::Here, Roll::Absent, Roll::Away, Roll::Back, Roll::Back]),
-            ),
-            96 => {
-                if r.percent(25) && p.runs.iter().all(Vec::is_empty) {
-                    Act::Withdraw(no, r.percent(70).then_some(slot))
-                } else {
-                    Act::Extra(no, slot)
+                    Act::Redo(line)
                 }
             }
-            _ => Act::Clock(
+            Kind::Loaded | Kind::Rerule | Kind::Correct => self.anew(r, s),
+            Kind::Clock => Act::Clock(
                 platform,
                 match r.below(3) {
                     0 => Move::Stop,
@@ -513,123 +425,82 @@ impl Chooser<'_> {
                     _ => Move::Set(i64::try_from(r.below(90) + 1).unwrap()),
                 },
             ),
+            kind => self.frame(r, pair, s, (kind, platform, &p, slot)),
         }
     }
-}
 
-/// A story and where it went apart.
-pub struct Apart {
-    pub seed: u64,
-    pub rules: Rules,
-    pub story: Vec<(i64, Act)>,
-    pub why: String,
-}
-
-/// One random day; its counts, or where the two went apart.
-pub fn day(seed: u64) -> Result<Counts, Box<Apart>> {
-    let mut r = Rng::new(seed);
-    let rules = rules(&mut r);
-    let start = rules.step * 40;
-    let chooser = Chooser {
-        rules: &rules,
-        start,
-    };
-    let mut pair = Pair::new(&rules);
-    let mut story: Vec<(i64, Act)> = Vec::new();
-    let athletes = 4 + r.below(5);
-    let mut at = 0;
-    let mut numbers: Vec<No> = (1..=20).collect();
-    for _ in 0..athletes {
-        let no = numbers.remove(r.below(numbers.len()));
-        let mut new = athlete(&mut r, &rules, no, start);
-        if story.len() < 3 {
-            new.flight = 0;
-        }
-        story.push((at, Act::Add(new)));
-    }
-    let acts = 60 + r.below(60);
-    for i in 0..athletes + acts {
-        if i >= story.len() {
-            at += match r.below(10) {
-                0..=4 => r.pick(&[1000, 2000, 3000, 5000, 7000]),
-                5..=7 => r.pick(&[10_000, 15_000, 20_000, 30_000]),
-                8 => r.pick(&[29_999, 30_001, 45_000, 60_000, 90_000]),
-                _ => 0,
-            };
-            let act = chooser.act(&mut r, &pair);
-            story.push((at, act));
-        }
-        let (at, act) = story[i].clone();
-        if let Err(why) = pair.act(&act, at) {
-            return Err(Box::new(Apart {
-                seed,
-                rules,
-                story,
-                why,
-            }));
+    fn tally(&self, r: &mut Rng, s: &State, p: &Person, slot: usize) -> Act {
+        let outcome = if r.percent(30) {
+            self.outcome(r, s, slot)
+        } else {
+            let words = [
+                Ruling::Good,
+                Ruling::Good,
+                Ruling::No,
+                Ruling::Pass,
+                Ruling::Time,
+            ];
+            Outcome {
+                given: Given::Word(r.pick(&words)),
+                ..self.manner(r, slot)
+            }
+        };
+        Act::Tally {
+            no: p.number,
+            slot,
+            attempt: r.percent(20).then(|| {
+                // The next, one that is ruled, or one beyond the last.
+                let next = p.ruled_so_far(slot) + 1;
+                r.pick(&[next, next, 1, 9])
+            }),
+            load: if r.percent(50) {
+                None
+            } else {
+                Some(self.load(r, s, p, slot))
+            },
+            outcome,
         }
     }
-    pair.counts.add("days");
-    Ok(pair.counts)
-}
 
-impl Apart {
-    /// Leaves out every act without which the two still go apart.
-    pub fn shorten(&mut self) {
-        let differs = |story: &[(i64, Act)], rules: &Rules| replay(rules, story).err();
-        let mut changed = true;
-        while changed {
-            changed = false;
-            let mut i = self.story.len();
-            while i > 0 {
-                i -= 1;
-                let mut less = without(&self.story, i);
-                if let Some((at, why)) = differs(&less, &self.rules)
-                    && kind(&why) == kind(&self.why)
-                {
-                    less.truncate(at + 1);
-                    self.story = less;
-                    self.why = why;
-                    changed = true;
-                    i = i.min(self.story.len());
+    fn anew(&self, r: &mut Rng, s: &State) -> Act {
+        let rulings = [Ruling::Good, Ruling::No, Ruling::Time, Ruling::Stopped];
+        let Some((no, slot, attempt, load)) = Self::ruled(r, s, &rulings) else {
+            return Act::Undo(Line::Roster);
+        };
+        match r.below(10) {
+            0..=3 => {
+                let off = r.pick(&[0, 0, 1, 2, -1]) * s.rules.step;
+                let odd = if r.percent(25) { s.rules.step / 5 } else { 0 };
+                Act::Loaded {
+                    no,
+                    slot,
+                    attempt,
+                    load: (load + off + odd).max(s.rules.step),
+                    grant: r.pick(&[Grant::Keep, Grant::Repeat, Grant::Again]),
+                }
+            }
+            4..=6 => Act::Rerule {
+                no,
+                slot,
+                attempt,
+                good: r.percent(50),
+                challenge: r.percent(60),
+            },
+            _ => {
+                let load = r.percent(50).then(|| load + self.steps(r, 3));
+                let ruling = (load.is_none() || r.percent(50))
+                    .then(|| r.pick(&[Ruling::Good, Ruling::No, Ruling::Time]));
+                let manner = self.manner(r, slot);
+                Act::Correct {
+                    no,
+                    slot,
+                    attempt,
+                    load,
+                    ruling,
+                    reps: manner.reps.filter(|_| ruling.is_some()),
+                    variant: manner.variant.filter(|_| ruling.is_some()),
                 }
             }
         }
     }
-
-    pub fn show(&self) -> String {
-        let mut text = format!("seed {}: {}\n{:?}\n", self.seed, self.why, self.rules);
-        for (at, act) in &self.story {
-            text.push_str(&format!("{at:>8} ms  {act:?}\n"));
-        }
-        text
-    }
-}
-
-/// A story without one of its acts; annulments still name the same acts.
-fn without(story: &[(i64, Act)], gone: usize) -> Vec<(i64, Act)> {
-    let mut less = story.to_vec();
-    let _ = less.remove(gone);
-    for (_, act) in &mut less {
-        if let Act::Annul(target) = act {
-            *target = match (*target).cmp(&gone) {
-                std::cmp::Ordering::Less => *target,
-                std::cmp::Ordering::Equal => usize::MAX,
-                std::cmp::Ordering::Greater if *target == usize::MAX => *target,
-                std::cmp::Ordering::Greater => *target - 1,
-            };
-        }
-    }
-    less
-}
-
-/// What sort of difference it is, without its numbers and names.
-pub fn kind(why: &str) -> String {
-    why.chars()
-        .filter(|c| !c.is_ascii_digit())
-        .take(70)
-        .collect::<String>()
-        .replace("bench", "lift")
-        .replace("squat", "lift")
-        .replace("clean", "lift")
 }

@@ -329,6 +329,7 @@ pub fn request(number: u16, lift: &str, load: &Weight) -> Command {
     Command::Request {
         which: who(number, lift),
         load: LoadAsked::Exactly(load.clone()),
+        record: false,
         platform: None,
     }
 }

@@ -1,5 +1,6 @@
 //! `maxday queue`, `maxday standings` and `maxday attempts`
 
+use std::io::Write;
 use std::path::Path;
 
 use crate::cli::args::By;
@@ -7,7 +8,7 @@ use crate::cli::{Failure, moment, print};
 use crate::day::Stamp;
 use crate::exchange::tables::{Style, csv};
 use crate::file::Live;
-use crate::sheets::{Audience, attempts_table, queue_table, standings_table};
+use crate::sheets::{Audience, attempts_table, queue_table, standings_table, team_table};
 use crate::standings::Basis;
 
 pub(in crate::cli) fn queue(
@@ -49,12 +50,24 @@ pub(in crate::cli) fn standings(
     posted: bool,
 ) -> Result<(), Failure> {
     let live = Live::open_read(file)?;
-    let basis = match by {
-        By::Category => Basis::Category,
-        By::Division => Basis::Division,
-        By::Slot => Basis::Slot,
+    let (facts, audience) = (live.day().facts(), audience(posted));
+    let table = match by {
+        By::Category => standings_table(facts, Basis::Category, audience),
+        By::Division => standings_table(facts, Basis::Division, audience),
+        By::Slot => standings_table(facts, Basis::Slot, audience),
+        By::Team => {
+            let table = team_table(facts, audience);
+            if facts.rules.teams.points.is_empty() {
+                let _ = writeln!(
+                    std::io::stderr(),
+                    "maxday: This day's rules give teams no points; team-points does."
+                );
+            } else if table.is_empty() {
+                let _ = writeln!(std::io::stderr(), "maxday: Nobody has a team yet.");
+            }
+            table
+        }
     };
-    let table = standings_table(live.day().facts(), basis, audience(posted));
     print(&csv(&table, Style::Stdout))
 }
 

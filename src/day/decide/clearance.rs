@@ -6,12 +6,15 @@ use crate::day::command::Command;
 use crate::day::event::Event;
 use crate::day::facts::Facts;
 use crate::lift::Slug;
+use crate::measure::Mass;
+use crate::roster::Clearance;
 
 pub(super) fn clear(facts: &Facts, command: &Command) -> Result<Decided, Refusal> {
     let Command::Clear {
         number,
         lift,
         clearance,
+        until,
         who,
         why,
     } = command
@@ -20,17 +23,18 @@ pub(super) fn clear(facts: &Facts, command: &Command) -> Result<Decided, Refusal
     };
     let entry = resolve::entry(facts, *number)?;
     let slot = slot_only(facts, lift.as_ref())?;
-    let lifts_a_bar = match slot.as_ref() {
-        Some(slot) => entry.clearance_for(slot) == Some(&crate::roster::Clearance::No),
-        None => entry
-            .clearance
-            .values()
-            .any(|c| *c == crate::roster::Clearance::No),
+    // Easing a clearance that holds is an override: it is signed.
+    let eased = match slot.as_ref() {
+        Some(slot) => facts
+            .clearance(entry, slot)
+            .is_some_and(|old| allows(clearance) > allows(old)),
+        None => entry.clearance.iter().any(|(slot, old)| {
+            let until = entry.clearance_until.get(slot);
+            allows(clearance) > allows(old)
+                && until.is_none_or(|last| *last >= facts.date)
+        }),
     };
-    if lifts_a_bar
-        && *clearance != crate::roster::Clearance::No
-        && (who.trim().is_empty() || why.trim().is_empty())
-    {
+    if eased && (who.trim().is_empty() || why.trim().is_empty()) {
         return Err(Refusal::OverrideUnsigned);
     }
     Decided::one(
@@ -39,10 +43,20 @@ pub(super) fn clear(facts: &Facts, command: &Command) -> Result<Decided, Refusal
             entry: entry.key,
             slot,
             clearance: clearance.clone(),
+            until: *until,
             who: who.trim().to_owned(),
             why: why.trim().to_owned(),
         },
     )
+}
+
+/// How much a clearance allows: nothing, a load, or anything.
+const fn allows(clearance: &Clearance) -> Mass {
+    match clearance {
+        Clearance::No => Mass::ZERO,
+        Clearance::UpTo(load) => load.mass,
+        Clearance::Yes => Mass::from_counts(i64::MAX),
+    }
 }
 
 pub(super) fn cap(facts: &Facts, command: &Command) -> Result<Decided, Refusal> {

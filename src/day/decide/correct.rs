@@ -83,6 +83,10 @@ fn words(facts: &Facts, event: &Event) -> String {
         }
         Event::RollAnswered { entry, .. } => format!("roll of {}", lot(entry)),
         Event::Withdrawn { entry, .. } => format!("withdrawal of {}", lot(entry)),
+        Event::Disqualified { entry, .. } => {
+            format!("disqualification of {}", lot(entry))
+        }
+        Event::Numbered { .. } => "start numbers".to_owned(),
         Event::Cleared { entry, .. } => format!("clearance of {}", lot(entry)),
         Event::Capped { entry, .. } => format!("cap of {}", lot(entry)),
         Event::CallWithdrawn { entry, .. } => format!("request of {}", lot(entry)),
@@ -242,6 +246,9 @@ fn of_attempt(
         fact.credited = Some(load.clone());
     }
     if let Some(outcome) = outcome {
+        if let caught @ Some(_) = outcome.caught.as_ref() {
+            fact.lift = resolve::slot_as_lifted(facts, entry, Some(&slot), caught)?.1;
+        }
         new_outcome(facts, &mut fact, outcome)?;
     }
     Ok((seq, Event::Ruled(Box::new(fact))))
@@ -275,6 +282,9 @@ fn new_outcome(
         fact.faults.clone_from(&outcome.faults);
     }
     fact.ruling = ruling;
+    if outcome.reps.is_some() {
+        fact.reps = rulings::reps_of(facts, outcome)?;
+    }
     Ok(())
 }
 

@@ -1,7 +1,7 @@
 //! What comes too late, and what the openers must add up to.
 
 use crate::day::command::Context;
-use crate::day::facts::{Call, Facts};
+use crate::day::facts::{Call, Facts, Running};
 use crate::day::{Refusal, Stamp, standing_request};
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
@@ -115,15 +115,19 @@ pub(super) fn opener_open(
     if rules.first_closes.is_none() && rules.first_closes_left.is_none() {
         return Ok(());
     }
+    let begun = (entry.session.clone(), entry.flight.clone(), slot.clone());
+    if facts.begun.contains(&begun) {
+        return late("when the flight began".to_owned());
+    }
     let Some(place) = facts.platform_of(entry).and_then(|n| facts.platform(n)) else {
         return Ok(());
     };
-    let running = place.running.as_ref().filter(|r| r.slot == *slot);
-    if let Some(running) = running {
-        if running.session == entry.session && running.flight == entry.flight {
-            return late("when the flight began".to_owned());
-        }
-        if let Some(few) = rules.first_closes_left {
+    let same_session = |r: &&Running| r.session == entry.session;
+    let running = place.running.as_ref().filter(same_session);
+    if let Some(running) = running.filter(|r| r.slot == *slot) {
+        if let Some(few) = rules.first_closes_left
+            && comes_next(facts, entry, slot)
+        {
             let left: usize = facts
                 .entries_of(&running.session, &running.flight)
                 .filter(|e| e.is_present() && e.takes_part(slot))
@@ -142,18 +146,37 @@ pub(super) fn opener_open(
     let Some(minutes) = rules.first_closes else {
         return Ok(());
     };
-    let planned = place
-        .break_until
-        .or_else(|| planned_start(facts, entry, context.at));
+    if !comes_next(facts, entry, slot) {
+        return Ok(());
+    }
+    // What is planned is the start of the first lift; a later one has a break.
+    let first = facts.slots.first().is_some_and(|line| line.slot == *slot);
+    let planned = running
+        .and(place.break_until)
+        .or_else(|| planned_start(facts, entry, context.at).filter(|_| first));
     match planned {
         Some(start)
             if !context.at.loose
+                && !start.loose
                 && start.since(context.at) < i64::from(minutes) * 60_000 =>
         {
             late(format!("{minutes} minutes before the start"))
         }
         _ => Ok(()),
     }
+}
+
+/// Whether the entry's flight is the next one of the session to begin the
+/// slot on its platform: the first in order that hasn't.
+fn comes_next(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
+    let platform = facts.platform_of(entry);
+    let mut to_come = facts.flights.iter().filter(|f| {
+        let begun = (f.session.clone(), f.name.clone(), slot.clone());
+        f.session == entry.session
+            && Some(f.platform) == platform
+            && !facts.begun.contains(&begun)
+    });
+    to_come.next().is_some_and(|f| f.name == entry.flight)
 }
 
 /// The planned start of the entry's session on the day, in the offset of

@@ -3,6 +3,8 @@
 mod clearance;
 mod correct;
 mod deadlines;
+mod errors;
+mod numbers;
 mod platform;
 mod request;
 mod resolve;
@@ -61,6 +63,12 @@ pub fn decide(
             lift,
             reason,
         } => roster::withdraw(facts, *number, lift.as_ref(), reason),
+        Command::Disqualify {
+            number,
+            lift,
+            reason,
+        } => roster::disqualify(facts, *number, lift.as_ref(), reason),
+        Command::Number { given } => numbers::number(facts, given),
         Command::Weigh { number, bodyweight } => {
             roster::weigh(facts, *number, bodyweight)
         }
@@ -89,8 +97,9 @@ pub fn decide(
         Command::Request {
             which,
             load,
+            record,
             platform,
-        } => request::request(facts, which, load, *platform, context),
+        } => request::request(facts, which, (load, *record), *platform, context),
         Command::Lights {
             which,
             load,
@@ -119,8 +128,8 @@ pub fn decide(
             load,
             granted,
             platform,
-        } => rulings::loaded(facts, which, load, *granted, *platform),
-        Command::Rerule { .. } => rulings::rerule(facts, command),
+        } => errors::loaded(facts, which, load, *granted, *platform),
+        Command::Rerule { .. } => errors::rerule(facts, command),
         Command::Correct { of, reason } => correct::correct(day, of, reason),
         Command::Annul { act, reason } => correct::annul(day, *act, reason),
         Command::Undo(line) => correct::undo(day, *line),

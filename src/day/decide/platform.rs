@@ -367,6 +367,7 @@ fn load_of_call(
     match named {
         Some(named) if facts.rules.queue == Queue::Advice => {
             request::allowed_load(facts, entry, &queued.slot, queued.attempt, named)?;
+            request::jump_allowed(facts, entry, &queued.slot, queued.attempt, named)?;
             Ok(named.clone())
         }
         _ => Err(Refusal::LoadOwed {

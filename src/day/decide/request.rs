@@ -5,16 +5,17 @@ use crate::day::command::{Context, LoadAsked, Which};
 use crate::day::event::Event;
 use crate::day::facts::Facts;
 use crate::day::queue::queue;
-use crate::day::{Refusal, limits, standing_request};
+use crate::day::requests::{asked_for_record, limits_by};
+use crate::day::{Refusal, advice, standing_request};
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
 use crate::roster::Entry;
-use crate::rules::Queue;
+use crate::rules::{Jumps, Queue};
 
 pub(super) fn request(
     facts: &Facts,
     which: &Which,
-    load: &LoadAsked,
+    (load, record): (&LoadAsked, bool),
     platform: Option<u8>,
     context: &Context,
 ) -> Result<Decided, Refusal> {
@@ -27,7 +28,10 @@ pub(super) fn request(
     };
     resolve::open(facts, entry)?;
     let (slot, _) = resolve::slot(facts, entry, which.lift.as_ref())?;
-    if entry.withdrawn || entry.withdrawn_slots.contains(&slot) {
+    if entry.withdrawn
+        || entry.withdrawn_slots.contains(&slot)
+        || entry.is_disqualified(&slot)
+    {
         resolve::present(entry, &slot)?;
     }
     let next = resolve::next_attempt(facts, entry, &slot)?;
@@ -43,15 +47,25 @@ pub(super) fn request(
     let line = resolve::platform_of_attempt(facts, platform, entry, &slot, attempt)?;
     let standing = standing_request(facts, entry, &slot, attempt);
     let load = asked(facts, entry, &slot, attempt, load)?;
-    let limits = limits(facts, entry, &slot, attempt);
+    let step = step_of(facts, record)?;
+    let limits = limits_by(facts, entry, &slot, attempt, step);
     let declared = !limits.declaration_owed;
     let differs = standing.as_ref().is_none_or(|s| s.load != load);
-    let change = declared && differs;
-    allowed_load(facts, entry, &slot, attempt, &load)?;
+    // Who asked for a record that somebody else has taken since falls back to
+    // the step below (as a quiz for powerlifting's referees has it).
+    let falls_back = !record && falls_back(facts, entry, &slot, attempt, &load);
+    let change = declared && differs && !falls_back;
+    on_step_and_allowed(facts, entry, (&slot, attempt), &load, step)?;
+    jump_allowed(facts, entry, &slot, attempt, &load)?;
     // Whoever was away while the bar went past must be able to follow it.
+    let own_step = match facts.rules.record_step {
+        Some(record) if asked_for_record(facts, entry, &slot, attempt) => record,
+        _ => facts.rules.step,
+    };
+    let least = limits_by(facts, entry, &slot, attempt, own_step).least;
     let overtaken = standing
         .as_ref()
-        .is_some_and(|s| limits.least.is_some_and(|least| s.load.mass < least));
+        .is_some_and(|s| least.is_some_and(|least| s.load.mass < least));
     if change && !overtaken && limits.changes_left == Some(0) {
         return Err(Refusal::NoChangeLeft {
             number: entry.number,
@@ -74,7 +88,16 @@ pub(super) fn request(
         .filter_map(|p| p.call.as_ref())
         .find(|c| c.is(entry.key, &slot, attempt));
     if let Some(call) = call
-        && (change || !declared)
+        && !facts.rules.change_called
+        && (differs || !declared)
+    {
+        return Err(Refusal::CalledAlready {
+            number: entry.number,
+            load: call.load.mass.show_with_unit(facts.bar_unit),
+        });
+    }
+    if let Some(call) = call
+        && (differs || !declared)
     {
         deadlines::in_time(facts, entry, call, declared, context)?;
     }
@@ -84,6 +107,7 @@ pub(super) fn request(
         attempt,
         load: load.clone(),
         change,
+        record,
     }];
     if let Some(call) = call
         && call.load != load
@@ -137,6 +161,53 @@ fn shown(facts: &Facts, load: Option<&Weight>) -> String {
     )
 }
 
+/// The step of a request; a record's where it is made for one.
+fn step_of(facts: &Facts, record: bool) -> Result<Mass, Refusal> {
+    if !record {
+        return Ok(facts.rules.step);
+    }
+    facts
+        .rules
+        .record_step
+        .ok_or_else(|| Refusal::NoRecordStep {
+            step: facts.rules.step.show_with_unit(facts.rules.step_unit),
+        })
+}
+
+/// Whether a record that was asked for is given up for the step below it.
+fn falls_back(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+    load: &Weight,
+) -> bool {
+    asked_for_record(facts, entry, slot, attempt)
+        && standing_request(facts, entry, slot, attempt)
+            .is_some_and(|s| load.mass == s.load.mass.floor_to(facts.rules.step))
+}
+
+/// Refuses a jump that goes beyond what the rules allow, where they bind.
+pub(super) fn jump_allowed(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    attempt: u8,
+    load: &Weight,
+) -> Result<(), Refusal> {
+    if facts.rules.jumps != Jumps::Required {
+        return Ok(());
+    }
+    match advice::most(facts, entry, slot, attempt) {
+        Some(most) if load.mass > most => Err(Refusal::JumpTooBig {
+            number: entry.number,
+            load: load.mass.show_with_unit(facts.bar_unit),
+            most: most.show_with_unit(facts.bar_unit),
+        }),
+        _ => Ok(()),
+    }
+}
+
 /// Refuses a load off the step, below what is allowed, or above a cap.
 pub(super) fn allowed_load(
     facts: &Facts,
@@ -145,9 +216,19 @@ pub(super) fn allowed_load(
     attempt: u8,
     load: &Weight,
 ) -> Result<(), Refusal> {
+    let step = facts.rules.step;
+    on_step_and_allowed(facts, entry, (slot, attempt), load, step)
+}
+
+fn on_step_and_allowed(
+    facts: &Facts,
+    entry: &Entry,
+    (slot, attempt): (&Slug, u8),
+    load: &Weight,
+    step: Mass,
+) -> Result<(), Refusal> {
     let unit = facts.bar_unit;
     resolve::liftable(facts, load.mass)?;
-    let step = facts.rules.step;
     // What stands may be kept, also where a record or another step made it.
     let stands = standing_request(facts, entry, slot, attempt)
         .is_some_and(|standing| standing.load == *load);
@@ -159,7 +240,7 @@ pub(super) fn allowed_load(
             above: load.mass.ceil_to(step).show_with_unit(unit),
         });
     }
-    let limits = limits(facts, entry, slot, attempt);
+    let limits = limits_by(facts, entry, slot, attempt, step);
     if let Some(least) = limits.least.filter(|least| load.mass < *least) {
         let why = if limits.by_bar {
             format!(": the bar is at {}", least.show_with_unit(unit))

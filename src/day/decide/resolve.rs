@@ -7,7 +7,7 @@ use crate::day::{Queued, Refusal};
 use crate::lift::{Slug, catalogue};
 use crate::measure::{Mass, Unit, Weight};
 use crate::roster::{Clearance, Entry};
-use crate::rules::Gate;
+use crate::rules::{Gate, WrongCatch};
 
 /// The entry of a table number.
 pub(super) fn entry(facts: &Facts, number: u16) -> Result<&Entry, Refusal> {
@@ -121,6 +121,39 @@ pub(super) fn slot(
         Some(variant) => Ok((slot.clone(), variant.clone())),
         None => Err(not_entered(entry, &slot)),
     }
+}
+
+/// As [`slot`], but another variant of the slot may be named as what was
+/// caught, where the rules enter a wrong catch as the variant that it was.
+///
+/// `caught` names it apart, since a slot and one of its variants may have the
+/// same name.
+pub(super) fn slot_as_lifted(
+    facts: &Facts,
+    entry: &Entry,
+    lift: Option<&Slug>,
+    caught: Option<&Slug>,
+) -> Result<(Slug, Slug), Refusal> {
+    let reclassify = facts.rules.wrong_catch == WrongCatch::Reclassify;
+    let named = lift
+        .filter(|_| reclassify)
+        .and_then(|lift| facts.slot_of(lift.as_str()));
+    let (slot, mut variant) = match named {
+        Some((line, Some(variant))) if line.slot != *variant => {
+            let (slot, _) = self::slot(facts, entry, Some(&line.slot))?;
+            (slot, variant.clone())
+        }
+        _ => slot(facts, entry, lift)?,
+    };
+    if let Some(caught) = caught.filter(|c| **c != variant) {
+        let line = facts.slot(slot.as_str());
+        let known = line.is_some_and(|l| l.variants.contains(caught));
+        if !reclassify || !known {
+            return Err(not_entered(entry, caught));
+        }
+        variant = caught.clone();
+    }
+    Ok((slot, variant))
 }
 
 fn not_entered(entry: &Entry, slot: &Slug) -> Refusal {
@@ -271,6 +304,9 @@ pub(super) fn present(entry: &Entry, slot: &Slug) -> Result<(), Refusal> {
     if entry.withdrawn {
         return refused("withdrawn", "undo the withdrawal first");
     }
+    if entry.is_disqualified(slot) {
+        return refused("disqualified", "undo the disqualification first");
+    }
     if entry.withdrawn_slots.contains(slot) {
         return refused(
             &format!("withdrawn from {slot}"),
@@ -289,7 +325,7 @@ pub(super) fn present(entry: &Entry, slot: &Slug) -> Result<(), Refusal> {
 /// A recorded `no` always bars the call; a missing clearance only where the
 /// rules say *required*.
 pub(super) fn cleared(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<(), Refusal> {
-    let barred = match (facts.rules.clearance, entry.clearance_for(slot)) {
+    let barred = match (facts.rules.clearance, facts.clearance(entry, slot)) {
         (Gate::Off, _) | (_, Some(Clearance::Yes | Clearance::UpTo(_))) => false,
         (_, Some(Clearance::No)) | (Gate::Required, None) => true,
         (Gate::Owed, None) => false,
@@ -310,7 +346,7 @@ pub(super) fn under_cap(
     slot: &Slug,
     load: Mass,
 ) -> Result<(), Refusal> {
-    match entry.ceiling(slot) {
+    match facts.ceiling(entry, slot) {
         Some(most) if load > most.mass => Err(Refusal::AboveCap {
             number: entry.number,
             slot: slot.to_string(),

@@ -226,8 +226,13 @@ fn checked_changes(
         let taken = facts.numbers.keys().copied().collect();
         return Err(number_taken(facts, after.number, &taken));
     }
-    // A variant with attempts can't become another lift.
+    // A variant with attempts can't become another lift, nor one that is called.
     for change in changes {
+        if let Change::Slot { slot, variant, .. } = change
+            && entry.variant(slot) != variant.as_ref()
+        {
+            not_called_in(facts, entry, slot)?;
+        }
         if let Change::Slot { slot, variant, .. } = change
             && entry.variant(slot) != variant.as_ref()
             && has_attempts(facts, entry, slot)
@@ -367,6 +372,17 @@ fn not_called(facts: &Facts, entry: &Entry) -> Result<(), Refusal> {
     Ok(())
 }
 
+fn not_called_in(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<(), Refusal> {
+    let called = facts.platforms.iter().zip(1_u8..).find_map(|(p, n)| {
+        let call = p.call.as_ref()?;
+        (call.entry == entry.key && call.slot == *slot).then_some((call, n))
+    });
+    match called {
+        Some((call, n)) => Err(super::platform::somebody_called(facts, n, call)),
+        None => Ok(()),
+    }
+}
+
 pub(super) fn withdraw(
     facts: &Facts,
     number: u16,
@@ -391,6 +407,41 @@ pub(super) fn withdraw(
     Decided::one(
         None,
         Event::Withdrawn {
+            entry: entry.key,
+            slot,
+            reason: reason.trim().to_owned(),
+        },
+    )
+}
+
+/// Disqualifies an athlete in one lift or on the day; a reason is needed.
+pub(super) fn disqualify(
+    facts: &Facts,
+    number: u16,
+    lift: Option<&Slug>,
+    reason: &str,
+) -> Result<Decided, Refusal> {
+    let entry = resolve::entry(facts, number)?;
+    let slot = match lift {
+        Some(lift) => Some(resolve::slot(facts, entry, Some(lift))?.0),
+        None => None,
+    };
+    if reason.trim().is_empty() {
+        return Err(Refusal::ReasonNeeded);
+    }
+    let already = entry.disqualified
+        || slot
+            .as_ref()
+            .is_some_and(|s| entry.disqualified_slots.contains(s));
+    if already {
+        return Err(Refusal::AlreadySo(format!(
+            "Lot {number} is disqualified already."
+        )));
+    }
+    not_called(facts, entry)?;
+    Decided::one(
+        None,
+        Event::Disqualified {
             entry: entry.key,
             slot,
             reason: reason.trim().to_owned(),

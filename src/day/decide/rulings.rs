@@ -2,12 +2,13 @@
 
 use super::{Decided, platform as place, resolve};
 use crate::day::command::{Command, Outcome, StopFor, Which};
-use crate::day::event::{Authority, Event, Granted, Light, RuledFact, Source};
+use crate::day::event::{Event, Light, RuledFact, Source};
 use crate::day::facts::{Call, Facts};
 use crate::day::{Refusal, Ruling, standing_request};
 use crate::lift::Slug;
 use crate::measure::Weight;
 use crate::roster::{Entry, Presence};
+use crate::rules::Reps;
 
 /// What lights add up to, or the ruling that was given in words.
 ///
@@ -70,6 +71,7 @@ fn fact_of(
         lights: Vec::new(),
         faults: Vec::new(),
         called_at: None,
+        reps: 1,
         source: Source::Lights,
         reason: String::new(),
     }
@@ -84,6 +86,16 @@ pub(super) fn lights(
 ) -> Result<Decided, Refusal> {
     let platform = resolve::platform(facts, platform, which.number)?;
     let ruling = ruling_of(facts, outcome, &[Ruling::Time])?;
+    let reps = reps_of(facts, outcome)?;
+    // The variant that was caught may be named; the call is for the slot.
+    let caught = caught(facts, which, outcome, platform)?;
+    let which = &match &caught {
+        Some((slot, _)) => Which {
+            lift: Some(slot.clone()),
+            ..which.clone()
+        },
+        None => which.clone(),
+    };
     let call = facts.platform(platform).and_then(|p| p.call.as_ref());
     let mut events = Vec::new();
     let mut fact = match call {
@@ -126,12 +138,51 @@ pub(super) fn lights(
             fact
         }
     };
+    if let Some((_, lift)) = caught {
+        fact.lift = lift;
+    }
     resolve::faults_of(&fact.lift, &outcome.faults)?;
     fact.ruling = ruling;
+    fact.reps = reps;
     fact.lights.clone_from(&outcome.lights);
     fact.faults.clone_from(&outcome.faults);
     events.push(Event::Ruled(Box::new(fact)));
     Ok(Decided::new(Some(platform), events))
+}
+
+/// The slot and the variant that was caught, where an act names another
+/// variant than the one entered and the rules enter it as that.
+fn caught(
+    facts: &Facts,
+    which: &Which,
+    outcome: &Outcome,
+    platform: u8,
+) -> Result<Option<(Slug, Slug)>, Refusal> {
+    let called = facts.platform(platform).and_then(|p| p.call.as_ref());
+    let entry = match which.number {
+        Some(number) => resolve::entry(facts, number)?,
+        None => match called.and_then(|c| facts.entries.get(&c.entry)) {
+            Some(entry) => entry,
+            None => return Ok(None),
+        },
+    };
+    let lift = which.lift.as_ref().or(called.map(|c| &c.slot));
+    if which.lift.is_none() && outcome.caught.is_none() {
+        return Ok(None);
+    }
+    let (slot, caught) =
+        resolve::slot_as_lifted(facts, entry, lift, outcome.caught.as_ref())?;
+    let other = entry.variant(&slot) != Some(&caught);
+    Ok(other.then_some((slot, caught)))
+}
+
+/// The repetitions of an outcome, where the rules allow several.
+pub(super) fn reps_of(facts: &Facts, outcome: &Outcome) -> Result<u8, Refusal> {
+    let reps = outcome.reps.unwrap_or(1);
+    if reps > 1 && facts.rules.reps == Reps::Single {
+        return Err(Refusal::OneRepetition(reps));
+    }
+    Ok(reps)
 }
 
 pub(super) fn tally(
@@ -146,7 +197,13 @@ pub(super) fn tally(
     })?;
     let entry = resolve::entry(facts, number)?;
     resolve::open(facts, entry)?;
-    let (slot, lift) = resolve::slot(facts, entry, which.lift.as_ref())?;
+    let (slot, lift) = resolve::slot_as_lifted(
+        facts,
+        entry,
+        which.lift.as_ref(),
+        outcome.caught.as_ref(),
+    )?;
+    let reps = reps_of(facts, outcome)?;
     let attempt = open_attempt(facts, entry, &slot, which.attempt)?;
     let line = resolve::platform_of_attempt(facts, platform, entry, &slot, attempt)?;
     let ruling = ruling_of(
@@ -168,6 +225,7 @@ pub(super) fn tally(
     let mut fact = fact_of(entry, &slot, &lift, attempt, load.as_ref());
     fact.called_at = called_at(facts, entry, &slot, attempt);
     fact.ruling = ruling;
+    fact.reps = reps;
     fact.lights.clone_from(&outcome.lights);
     fact.faults.clone_from(&outcome.faults);
     fact.source = Source::Card;
@@ -376,106 +434,6 @@ pub(super) fn extra(
         Event::ExtraGranted {
             entry: entry.key,
             slot,
-            reason: reason.trim().to_owned(),
-        },
-    )
-}
-
-pub(super) fn loaded(
-    facts: &Facts,
-    which: &Which,
-    load: &Weight,
-    granted: Granted,
-    platform: Option<u8>,
-) -> Result<Decided, Refusal> {
-    let number = which.number.ok_or(Refusal::ReasonNeeded)?;
-    let entry = resolve::entry(facts, number)?;
-    resolve::open(facts, entry)?;
-    let (slot, _) = resolve::slot(facts, entry, which.lift.as_ref())?;
-    let (attempt, ruled) = resolve::ruled(facts, entry, &slot, which.attempt)?;
-    let line = match platform {
-        Some(named) => Some(resolve::existing(facts, named)?),
-        None => ruled.platform,
-    };
-    resolve::liftable(facts, load.mass)?;
-    if ruled.fact.ruling == Ruling::Pass {
-        return Err(Refusal::WrongOutcome {
-            given: "loaded".to_owned(),
-            allowed: "an attempt that was taken; this one was passed".to_owned(),
-        });
-    }
-    if granted != Granted::Keep {
-        let called = facts.platforms.iter().zip(1_u8..).find_map(|(p, n)| {
-            let call = p.call.as_ref()?;
-            (call.entry == entry.key && call.slot == slot).then_some((call, n))
-        });
-        if let Some((call, n)) = called {
-            return Err(place::somebody_called(facts, n, call));
-        }
-        let later = facts.run(entry.key, &slot).and_then(|run| {
-            run.attempts
-                .range(attempt + 1..)
-                .find(|(_, a)| a.ruled.is_some())
-                .map(|(n, _)| *n)
-        });
-        if let Some(later) = later {
-            return Err(Refusal::LaterAttemptRuled {
-                number,
-                attempt,
-                later,
-            });
-        }
-    }
-    Decided::one(
-        line,
-        Event::LoadFound {
-            entry: entry.key,
-            slot,
-            attempt,
-            loaded: load.clone(),
-            credited: load.clone(),
-            granted,
-        },
-    )
-}
-
-pub(super) fn rerule(facts: &Facts, command: &Command) -> Result<Decided, Refusal> {
-    let Command::Rerule {
-        which,
-        outcome,
-        authority,
-        reason,
-    } = command
-    else {
-        return Err(Refusal::NoOutcome);
-    };
-    let number = which.number.ok_or(Refusal::ReasonNeeded)?;
-    let entry = resolve::entry(facts, number)?;
-    let (slot, lift) = resolve::slot(facts, entry, which.lift.as_ref())?;
-    let (attempt, ruled) = resolve::ruled(facts, entry, &slot, which.attempt)?;
-    if reason.trim().is_empty() {
-        return Err(Refusal::ReasonNeeded);
-    }
-    let ruling = ruling_of(facts, outcome, &[Ruling::Good, Ruling::No])?;
-    resolve::faults_of(&lift, &outcome.faults)?;
-    if ruling == ruled.fact.ruling {
-        let by = match authority {
-            Authority::Overrule => "overrule",
-            Authority::Challenge => "challenge",
-        };
-        return Err(Refusal::AlreadySo(format!(
-            "Attempt {attempt} of lot {number} in {slot} is {ruling} already; the {by} changes nothing."
-        )));
-    }
-    Decided::one(
-        ruled.platform,
-        Event::Reruled {
-            entry: entry.key,
-            slot,
-            attempt,
-            ruling,
-            faults: outcome.faults.clone(),
-            authority: *authority,
             reason: reason.trim().to_owned(),
         },
     )

@@ -2,7 +2,7 @@
 
 use super::{Decided, resolve};
 use crate::day::event::Event;
-use crate::day::facts::Facts;
+use crate::day::facts::{Call, Facts};
 use crate::day::{Day, Refusal, settings};
 
 pub(super) fn set(
@@ -57,11 +57,11 @@ pub(super) fn close(facts: &Facts, session: Option<&str>) -> Result<Decided, Ref
         });
     }
     for (place, number) in facts.platforms.iter().zip(1_u8..) {
-        let here = place
-            .running
-            .as_ref()
-            .is_some_and(|r| session.is_none_or(|s| r.session == s));
-        if let Some(call) = place.call.as_ref().filter(|_| here) {
+        let here = |call: &&Call| {
+            let who = facts.entries.get(&call.entry);
+            session.is_none_or(|s| who.is_some_and(|e| e.session == s))
+        };
+        if let Some(call) = place.call.as_ref().filter(here) {
             return Err(super::platform::somebody_called(facts, number, call));
         }
     }

@@ -7,9 +7,9 @@ use iced::widget::{Column, Row, column, container, responsive, row, space, text}
 use iced::{Element, Fill, Size, alignment};
 
 use crate::day::{Facts, Stamp, show_left};
-use crate::desk::font;
 use crate::desk::see::{self, State, Up};
 use crate::desk::widget::lamp::{heavy, lights};
+use crate::desk::{font, plan};
 
 /// The least height of a capital letter of name, load and clock, as a part
 /// of the window's height (legibility across a hall, common practice).
@@ -53,11 +53,13 @@ fn board<'a, M: 'a>(
         Some(up) => body
             .push(athlete(facts, up, room))
             .push(bar(facts, platform, up, now, h)),
-        None => body.push(
-            text(empty_words(facts, platform, now))
-                .size(least_size(h) * 1.2)
-                .font(font::BOLD),
-        ),
+        None => body
+            .push(
+                text(empty_words(facts, platform, now))
+                    .size(least_size(h) * 1.2)
+                    .font(font::BOLD),
+            )
+            .push(before_start(facts, platform, now, h)),
     };
     body = body.push(space().height(Fill)).push(
         row![
@@ -76,7 +78,11 @@ fn board<'a, M: 'a>(
 fn head<'a, M: 'a>(facts: &Facts, platform: u8, h: f32) -> Element<'a, M> {
     let label = facts.platform_label(platform);
     let mut what = match facts.platform(platform).and_then(|p| p.running.as_ref()) {
-        Some(r) => format!("{}, flight {}", see::lift_name(&r.slot), r.flight),
+        Some(r) => {
+            let round = see::round(facts, platform);
+            let round = round.map(|n| format!(", round {n}")).unwrap_or_default();
+            format!("{}, flight {}{round}", see::lift_name(&r.slot), r.flight)
+        }
         None => String::new(),
     };
     if facts.platforms.len() > 1 {
@@ -106,12 +112,43 @@ fn empty_words(facts: &Facts, platform: u8, now: Stamp) -> String {
     }
 }
 
+/// The times before the session that is next here, a line each; nothing once
+/// something was started.
+fn before_start<'a, M: 'a>(
+    facts: &Facts,
+    platform: u8,
+    now: Stamp,
+    h: f32,
+) -> Element<'a, M> {
+    let waits = facts
+        .platform(platform)
+        .is_some_and(|p| p.running.is_none());
+    let session = plan::session_of(facts, platform).filter(|_| waits);
+    let mut lines = Vec::new();
+    if let Some(session) = session
+        && let Some(times) = plan::times(facts, session, Some(now))
+    {
+        lines.push(format!("Session {session}"));
+        lines.extend(times.iter().map(|time| see::capital(time)));
+    }
+    let lines = lines
+        .into_iter()
+        .map(|line| text(line).size(h * 0.06).into());
+    Column::with_children(lines).spacing(h * 0.012).into()
+}
+
 fn athlete<'a, M: 'a>(facts: &Facts, up: &Up<'_>, room: Size) -> Element<'a, M> {
     let name = see::posted_name(facts, up.entry);
     let h = room.height;
     let size = name_size(&name, room);
     let allowed = facts.attempts_allowed(up.entry.key, &up.slot);
     let mut under = vec![format!("attempt {} of {allowed}", up.attempt)];
+    if see::for_record(facts, up.entry.key, &up.slot, up.attempt) {
+        under.push("for a record".to_owned());
+    }
+    if up.entry.guest {
+        under.push("guest".to_owned());
+    }
     if !up.entry.team.is_empty() {
         under.insert(0, up.entry.team.clone());
     }

@@ -1,8 +1,8 @@
 //! Shorthand about a finished attempt: a tally, a stop, what was on the bar,
 //! a new ruling.
 
-use super::Meaning;
-use super::read::{Line, lights_of};
+use super::read::{Line, lights_of, reps_of};
+use super::{Meaning, remarks};
 use crate::day::{Authority, Command, Granted, Outcome, Ruling, StopFor, Which};
 use crate::lift::Slug;
 use crate::roster::Entry;
@@ -16,19 +16,22 @@ impl Line<'_> {
     ) -> Result<Meaning, String> {
         let mut which = which;
         let mut words = words;
-        if let Some((line, _)) = words
+        if let Some((line, variant)) = words
             .first()
             .and_then(|w| self.facts.slot_of(&w.to_lowercase()))
         {
-            which.lift = Some(line.slot.clone());
+            which.lift = Some(variant.unwrap_or(&line.slot).clone());
             words = &words[1..];
         }
         let (load, used) = match self.load(words) {
             Some((load, used)) => (Some(load), used),
             None => (None, 0),
         };
+        let words = &words[used..];
+        let reps = words.first().and_then(|w| reps_of(w)).transpose()?;
         let lift = self.lift_of(entry, which.lift.as_ref());
-        let outcome = self.outcome(&words[used..], lift)?;
+        let mut outcome = self.outcome(&words[usize::from(reps.is_some())..], lift)?;
+        outcome.reps = reps.or(outcome.reps);
         Ok(self.done(Command::Tally {
             which,
             load,
@@ -92,20 +95,33 @@ impl Line<'_> {
         }))
     }
 
-    pub(super) fn loaded(&self, which: Which, rest: &[&str]) -> Result<Meaning, String> {
-        let wrong = || {
-            Err("Write what was on the bar and what is granted: 12 loaded 87 keep (or repeat, \
-                 again)."
-                .to_owned())
-        };
+    pub(super) fn loaded(
+        &self,
+        which: Which,
+        entry: &Entry,
+        rest: &[&str],
+    ) -> Result<Meaning, String> {
+        let n = entry.number;
         let Some((load, used)) = self.load(rest) else {
-            return wrong();
+            return Err(format!(
+                "Write what was on the bar and what is granted: {n} loaded 87 keep (or \
+                 repeat, again)."
+            ));
         };
         let granted = match rest[used..].first().map(|w| w.to_lowercase()).as_deref() {
             Some("keep") => Granted::Keep,
             Some("repeat") => Granted::Repeat,
             Some("again") => Granted::Again,
-            _ => return wrong(),
+            _ => {
+                let allowed = remarks::grants(self.facts, entry, &which, load.mass);
+                let allowed =
+                    allowed.unwrap_or_else(|| "keep, repeat or again".to_owned());
+                return Err(format!(
+                    "Write what was on the bar and what is granted, {n} loaded {} and: \
+                     {allowed}.",
+                    load.typed
+                ));
+            }
         };
         Ok(self.done(Command::Loaded {
             which,
@@ -121,12 +137,18 @@ impl Line<'_> {
         word: &str,
         rest: &[&str],
     ) -> Result<Meaning, String> {
-        let ruling = match rest.first().map(|w| w.to_lowercase()).as_deref() {
-            Some("good") => Ruling::Good,
-            Some("no") => Ruling::No,
+        let given = rest.first().map(|w| w.to_lowercase()).unwrap_or_default();
+        let ruling = match given.trim_end_matches(':') {
+            "good" => Ruling::Good,
+            "no" => Ruling::No,
             _ => {
                 return Err(format!(
-                    "Write the new ruling and why: 12 {word} good saw it on film."
+                    "Write the ruling and why: 12 {word} good saw it on film.{}",
+                    if word == "challenge" {
+                        " The ruling that stands is a challenge lost."
+                    } else {
+                        ""
+                    }
                 ));
             }
         };

@@ -3,14 +3,21 @@
 //! Pure: never changes anything. A text that isn't understood gives a
 //! sentence that says what would be.
 
+mod athlete;
 mod attempt;
+pub mod faults;
+mod hand_in;
 mod owed;
 mod platform;
 mod read;
+mod remarks;
 mod say;
+mod words;
 
+pub use hand_in::hands_in;
 pub use owed::{Asked, asked, owed, suggestion};
-pub use read::read;
+pub use read::{read, reps_of};
+pub use remarks::remarks;
 pub use say::say;
 
 use crate::day::Command;
@@ -59,6 +66,7 @@ pub const SHORTHAND: &[(&str, &str)] = &[
         "85",
         "the athlete who is named as owing a request asks for 85",
     ),
+    ("12 182.5 record", "the request is made for a record"),
     (
         "wwr",
         "the judges' lights, one letter each; w or r with one judge",
@@ -67,7 +75,15 @@ pub const SHORTHAND: &[(&str, &str)] = &[
         "r press-out",
         "with the reason; the start of its word is enough",
     ),
+    (
+        "wrr 2 knees",
+        "the failure card, 1 red, 2 blue, 3 yellow; 1 alone where it has one reason",
+    ),
     ("12 85 w", "calls lot 12 at 85 and rules in one"),
+    (
+        "www as hang-clean",
+        "caught as another variant of the slot, where the rules reclassify",
+    ),
     ("call", "calls the next; call 12 where the queue is advice"),
     (
         "pass",
@@ -75,12 +91,23 @@ pub const SHORTHAND: &[(&str, &str)] = &[
     ),
     ("time", "the clock ran out before the bar was lifted"),
     ("stop pain", "stopped; also technique, director"),
-    ("fault press-out", "names the reason of the last no lift"),
+    (
+        "fault press-out",
+        "names the reason of the last no lift; fault alone lists them",
+    ),
     ("12", "who is lot 12 (who 12 while a request is owed)"),
     ("12 away", "also back, here, absent, withdraw"),
     (
+        "12 disqualify why",
+        "out of the day; 12 disqualify LIFT why for one lift; guest; guest no",
+    ),
+    (
         "12 tally 185 good",
         "a finished attempt from a card; no, no:press-out, pass",
+    ),
+    (
+        "12 85x5 good",
+        "a finished test of five repetitions, where the rules have them",
     ),
     (
         "12 loaded 87 keep",

@@ -1,7 +1,7 @@
 //! What the table owes, and what it would do next.
 
-use super::Meaning;
 use super::say::say;
+use super::{Meaning, faults, hand_in};
 use crate::day::{
     Call, Command, Facts, LoadAsked, Origin, Ruling, Source, Stamp, Which, limits, queue,
     standing_request,
@@ -26,8 +26,8 @@ pub struct Asked {
 }
 
 impl Asked {
-    /// The request of a load, as a command.
-    pub fn request(&self, load: Weight) -> Command {
+    /// The request of a load, as a command; perhaps for a record.
+    pub fn request(&self, load: Weight, record: bool) -> Command {
         Command::Request {
             which: Which {
                 number: Some(self.number),
@@ -35,6 +35,7 @@ impl Asked {
                 attempt: Some(self.attempt),
             },
             load: LoadAsked::Exactly(load),
+            record,
             platform: Some(self.platform),
         }
     }
@@ -53,6 +54,7 @@ pub fn asked(facts: &Facts, platform: u8) -> Option<Asked> {
     if let Some(call) = &place.call {
         let entry = facts.entries.get(&call.entry)?;
         if facts.rules.declare
+            && facts.rules.change_called
             && limits(facts, entry, &call.slot, call.attempt).declaration_owed
         {
             return Some(of(entry, &call.slot, call.attempt));
@@ -72,7 +74,7 @@ pub fn asked(facts: &Facts, platform: u8) -> Option<Asked> {
 }
 
 /// The athlete ruled last, if the next attempt is still to be asked for.
-fn owes_next(facts: &Facts, platform: u8) -> Option<(&Entry, Slug, u8)> {
+pub(super) fn owes_next(facts: &Facts, platform: u8) -> Option<(&Entry, Slug, u8)> {
     let (entry, slot, _, _) = see::last_ruled(facts, platform)?;
     let running = facts.platform(platform)?.running.as_ref()?;
     if running.slot != slot || !entry.is_present() || !entry.takes_part(&slot) {
@@ -90,15 +92,18 @@ pub fn owed(facts: &Facts, platform: u8, now: Stamp) -> Vec<String> {
     if let Some(call) = facts.platform(platform).and_then(|p| p.call.as_ref()) {
         list.extend(of_call(facts, call, now));
     }
-    if let Some((entry, slot, next)) = owes_next(facts, platform) {
+    if let Some((entry, slot, next)) = owes_next(facts, platform)
+        && let Some(limit) = hand_in::limit(facts, entry, &slot, next, now)
+    {
         let stands = standing_request(facts, entry, &slot, next)
             .map(|s| format!(" {} stands until then.", see::load(facts, s.load.mass)));
         list.push(format!(
-            "Lot {} owes the request for attempt {next}: type the load.{}",
+            "Lot {} owes the request for attempt {next}{limit}: type the load.{}",
             entry.number,
             stands.unwrap_or_default()
         ));
     }
+    list.extend(hand_in::others(facts, platform, now));
     if let Some(until) = facts.platform(platform).and_then(|p| p.break_until)
         && until.since(now) > 0
     {
@@ -122,6 +127,9 @@ pub fn owed(facts: &Facts, platform: u8, now: Stamp) -> Vec<String> {
 /// What can still be changed for the athlete called, and until when.
 fn of_call(facts: &Facts, call: &Call, now: Stamp) -> Option<String> {
     let entry = facts.entries.get(&call.entry)?;
+    if !facts.rules.change_called {
+        return None;
+    }
     let limits = limits(facts, entry, &call.slot, call.attempt);
     let standing = standing_request(facts, entry, &call.slot, call.attempt)?;
     let load = see::load(facts, standing.load.mass);
@@ -211,8 +219,13 @@ fn reasons(facts: &Facts, platform: u8) -> Option<String> {
         && fact.faults.is_empty()
         && matches!(fact.source, Source::Lights);
     missing.then(|| {
+        let cards = if faults::has_cards(&fact.lift) {
+            " or its card (1 red, 2 blue, 3 yellow)"
+        } else {
+            ""
+        };
         format!(
-            "The reason for the no lift of lot {}, attempt {attempt}, is missing: type fault and its word.",
+            "The reason for the no lift of lot {}, attempt {attempt}, is missing: type fault and its word{cards}.",
             entry.number
         )
     })
@@ -287,6 +300,11 @@ pub(super) fn hint(facts: &Facts, platform: u8) -> String {
         let lot = facts.entries.get(&call.entry).map_or(0, |e| e.number);
         let letters = "wwr".chars().take(usize::from(facts.rules.judges));
         let letters: String = letters.collect();
+        if !facts.rules.change_called {
+            return format!(
+                "Lot {lot} is called: type the lights, such as {letters}; or pass."
+            );
+        }
         return format!(
             "Lot {lot} is called: type the lights, such as {letters}; pass; or a new load."
         );
@@ -347,9 +365,18 @@ pub(super) fn who(facts: &Facts, entry: &Entry) -> String {
         let away = entry.presence == crate::roster::Presence::Away;
         parts.push(if away { "away" } else { "absent" }.to_owned());
     }
+    if entry.guest {
+        parts.push("guest".to_owned());
+    }
+    if entry.disqualified {
+        parts.push("disqualified".to_owned());
+    }
+    for slot in &entry.disqualified_slots {
+        parts.push(format!("disqualified in {slot}"));
+    }
     let blocked = facts.slots.iter().any(|l| {
         matches!(
-            entry.clearance_for(&l.slot),
+            facts.clearance(entry, &l.slot),
             Some(crate::roster::Clearance::No)
         )
     });

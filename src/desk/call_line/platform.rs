@@ -1,8 +1,8 @@
 //! Shorthand about a platform: start, break, clock, check, call, and the
 //! reason of the last no lift.
 
-use super::read::{Line, faults_of};
-use super::{Meaning, owed};
+use super::read::Line;
+use super::{Meaning, faults, owed};
 use crate::day::{ClockMove, Command, CorrectionOf, Outcome, Which};
 use crate::desk::see;
 
@@ -94,8 +94,8 @@ impl Line<'_> {
         };
         let lift = Some(ruled.fact.lift.clone());
         if rest.is_empty() {
-            let faults = faults_of(lift.as_ref()).join(", ");
-            return Err(format!("Write the reason: {faults}."));
+            let list = faults::list(lift.as_ref());
+            return Err(format!("Write the reason: {list}."));
         }
         let outcome = Outcome {
             ruling: ruled
@@ -104,7 +104,8 @@ impl Line<'_> {
                 .is_empty()
                 .then(|| ruled.fact.ruling.clone()),
             lights: ruled.fact.lights.clone(),
-            faults: Vec::new(),
+            reps: (ruled.fact.reps > 1).then_some(ruled.fact.reps),
+            ..Outcome::default()
         };
         let outcome = self.with_faults(outcome, rest, lift)?;
         Ok(self.done(Command::Correct {

@@ -1,13 +1,12 @@
 //! Reads a line of shorthand.
 
 use super::say::say;
-use super::{Meaning, owed};
-use crate::day::{
-    Command, Facts, FaultGiven, Light, LoadAsked, Outcome, Roll, Ruling, Which,
-};
-use crate::lift::{Slug, catalogue};
-use crate::measure::{Mass, Unit, Weight};
+use super::{Meaning, faults, owed};
+use crate::day::{Command, Facts, FaultGiven, Light, Outcome, Ruling, Which};
+use crate::lift::Slug;
+use crate::measure::{Unit, Weight};
 use crate::roster::Entry;
+use crate::rules::WrongCatch;
 
 /// Reads what is typed while a platform is in hand.
 ///
@@ -16,7 +15,8 @@ use crate::roster::Entry;
 /// # Errors
 /// A sentence that says what isn't understood and what would be.
 pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> {
-    let words: Vec<&str> = text.split_whitespace().collect();
+    let parted = parted(text);
+    let words: Vec<&str> = parted.split_whitespace().collect();
     let Some((first, rest)) = words.split_first() else {
         return owed::suggestion(facts, platform)
             .ok_or_else(|| owed::hint(facts, platform));
@@ -27,21 +27,7 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
         return line.number(first, rest);
     }
     if let Some(lights) = lights_of(&lower) {
-        let lift = line.lift_in_hand();
-        let outcome = line.with_faults(
-            Outcome {
-                lights,
-                ..Outcome::default()
-            },
-            rest,
-            lift,
-        )?;
-        return Ok(line.done(Command::Lights {
-            which: Which::default(),
-            load: None,
-            outcome,
-            platform: Some(platform),
-        }));
+        return line.lights(lights, rest);
     }
     match lower.as_str() {
         "call" => line.call(rest),
@@ -105,11 +91,6 @@ impl<'a> Line<'a> {
         self.facts.platform_of(entry).unwrap_or(self.platform)
     }
 
-    fn lift_in_hand(&self) -> Option<Slug> {
-        let call = self.facts.platform(self.platform)?.call.as_ref()?;
-        Some(call.lift.clone())
-    }
-
     pub(super) fn load(&self, words: &[&str]) -> Option<(Weight, usize)> {
         let (first, rest) = words.split_first()?;
         let first = first.replace(',', ".");
@@ -127,11 +108,12 @@ impl<'a> Line<'a> {
     /// A bare load, which only the athlete who owes a request can mean.
     fn bare_load(&self, words: &[&str]) -> Option<Result<Meaning, String>> {
         let (load, used) = self.load(words)?;
-        if used != words.len() {
+        let record = matches!(&words[used..], ["record"]);
+        if used != words.len() && !record {
             return None;
         }
         Some(match owed::asked(self.facts, self.platform) {
-            Some(asked) => Ok(self.done(asked.request(load))),
+            Some(asked) => Ok(self.done(asked.request(load, record))),
             None => Err(format!(
                 "Nobody owes a request on {}; write the lot number before the load: 12 {}.",
                 self.facts.platform_label(self.platform),
@@ -140,186 +122,75 @@ impl<'a> Line<'a> {
         })
     }
 
-    fn number(&self, first: &str, rest: &[&str]) -> Result<Meaning, String> {
-        if rest.is_empty() || (rest.len() == 1 && Unit::parse(rest[0]).is_some()) {
-            return self.number_alone(first, rest);
+    /// The variant of an attempt: another one than was entered where it is
+    /// named and the rules enter a wrong catch as what it was.
+    pub(super) fn lift_of(&self, entry: &Entry, named: Option<&Slug>) -> Option<Slug> {
+        if let Some(caught) = named.and_then(|n| caught_as(self.facts, entry, n)) {
+            return Some(caught);
         }
-        let entry = self.entry(first)?;
-        let mut which = Which {
-            number: Some(entry.number),
-            ..Which::default()
-        };
-        let mut rest = rest;
-        if let Some((slot, _)) = self.facts.slot_of(&rest[0].to_lowercase()) {
-            which.lift = Some(slot.slot.clone());
-            rest = &rest[1..];
-            if rest.is_empty() {
-                return Ok(Meaning::Know(owed::who(self.facts, entry)));
-            }
-        }
-        let platform = Some(self.platform_of(entry));
-        let (word, after) = (rest[0].to_lowercase(), &rest[1..]);
-        if let Some(command) = self.roll(entry, &word, after) {
-            return Ok(self.done(command));
-        }
-        match word.as_str() {
-            "pass" | "rest" => Ok(self.done(Command::Pass {
-                which,
-                rest: word == "rest" || after.first() == Some(&"rest"),
-                platform,
-            })),
-            "call" => Ok(self.done(Command::Call {
-                which,
-                load: self.load(after).map(|(w, _)| w),
-                platform,
-            })),
-            "tally" => self.tally(which, entry, after),
-            "stop" => self.stop(which, after),
-            "loaded" => self.loaded(which, after),
-            "extra" => Ok(self.done(Command::Extra {
-                which,
-                reason: after.join(" "),
-                platform,
-            })),
-            "overrule" | "challenge" => self.rerule(which, &word, after),
-            "note" => self.note(Some(entry.number), after),
-            _ => self.load_or_lights(which, entry, rest),
-        }
-    }
-
-    /// A number and nothing else: the load that is owed, or a question.
-    fn number_alone(&self, first: &str, unit: &[&str]) -> Result<Meaning, String> {
-        let words: Vec<&str> =
-            std::iter::once(first).chain(unit.iter().copied()).collect();
-        if let Some(asked) = owed::asked(self.facts, self.platform)
-            && let Some((load, _)) = self.load(&words)
-        {
-            let lightest = self.facts.rules.bar_f.min(self.facts.rules.bar_m);
-            let a_lot = first
-                .parse::<u16>()
-                .is_ok_and(|n| self.facts.entry_by_number(n).is_some());
-            if !(a_lot && unit.is_empty() && load.mass < lightest) {
-                return Ok(self.done(asked.request(load)));
-            }
-        }
-        if !unit.is_empty() {
-            return Err(format!(
-                "Nobody owes a request on {}; write the lot number before the load.",
-                self.facts.platform_label(self.platform)
-            ));
-        }
-        self.entry(first)
-            .map(|e| Meaning::Know(owed::who(self.facts, e)))
-            .map_err(|e| {
-                format!("{e} A load alone is a request only while one is owed here.")
-            })
-    }
-
-    fn roll(&self, entry: &Entry, word: &str, after: &[&str]) -> Option<Command> {
-        let roll = match word {
-            "here" => Roll::Here,
-            "absent" => Roll::Absent,
-            "away" => Roll::Away,
-            "back" => Roll::Back,
-            "withdraw" => {
-                let lift = after
-                    .first()
-                    .and_then(|w| self.facts.slot_of(&w.to_lowercase()))
-                    .map(|(line, _)| line.slot.clone());
-                let skip = usize::from(lift.is_some());
-                return Some(Command::Withdraw {
-                    number: entry.number,
-                    lift,
-                    reason: after[skip..].join(" "),
-                });
-            }
-            _ => return None,
-        };
-        Some(Command::Roll {
-            number: entry.number,
-            roll,
-            reason: after.join(" "),
-        })
-    }
-
-    /// `85`, `+5`, `85 w`, `w press-out`.
-    fn load_or_lights(
-        &self,
-        which: Which,
-        entry: &Entry,
-        rest: &[&str],
-    ) -> Result<Meaning, String> {
-        let platform = Some(self.platform_of(entry));
-        let first = rest[0];
-        if first.starts_with(['+', '-']) && rest.len() == 1 {
-            let rise = Mass::parse(&first.replace(',', "."), self.facts.bar_unit)
-                .map_err(|e| format!("{e}."))?;
-            return Ok(self.done(Command::Request {
-                which,
-                load: LoadAsked::Relative(rise),
-                platform,
-            }));
-        }
-        let (load, used) = match self.load(rest) {
-            Some((load, used)) => (Some(load), used),
-            None => (None, 0),
-        };
-        let after = &rest[used..];
-        match (load, after.split_first()) {
-            (Some(load), None) => Ok(self.done(Command::Request {
-                which,
-                load: LoadAsked::Exactly(load),
-                platform,
-            })),
-            (load, Some((word, faults))) => {
-                let Some(lights) = lights_of(&word.to_lowercase()) else {
-                    return Err(format!(
-                        "“{word}” is not understood after the number; write a load (12 85), \
-                         +5, pass, rest, call, tally, away, back, here, absent, withdraw, \
-                         or a load and the lights (12 85 w)."
-                    ));
-                };
-                let lift = self.lift_of(entry, which.lift.as_ref());
-                let outcome = self.with_faults(
-                    Outcome {
-                        lights,
-                        ..Outcome::default()
-                    },
-                    faults,
-                    lift,
-                )?;
-                Ok(self.done(Command::Lights {
-                    which,
-                    load,
-                    outcome,
-                    platform,
-                }))
-            }
-            (None, None) => Err("Write a load after the number.".to_owned()),
-        }
-    }
-
-    pub(super) fn lift_of(&self, entry: &Entry, slot: Option<&Slug>) -> Option<Slug> {
         let running = self
             .facts
             .platform(self.platform_of(entry))
             .and_then(|p| p.running.as_ref())
             .map(|r| &r.slot);
-        slot.or(running).and_then(|s| entry.variant(s)).cloned()
+        let named = named.and_then(|n| self.facts.slot_of(n.as_str()));
+        let slot = named.map(|(line, _)| &line.slot).or(running);
+        slot.and_then(|s| entry.variant(s)).cloned()
     }
 
+    /// Puts the reasons to an outcome; also `x5` for five repetitions, and
+    /// the variant that was caught (`as hang-clean`, or its word alone).
     pub(super) fn with_faults(
         &self,
         mut outcome: Outcome,
         words: &[&str],
         lift: Option<Slug>,
     ) -> Result<Outcome, String> {
+        let mut reasons = Vec::new();
         for word in words {
-            let code = fault_of(word, lift.as_ref())?;
+            let named = self.facts.slot_of(&word.to_lowercase());
+            if let Some(reps) = reps_of(word) {
+                outcome.reps = Some(reps?);
+            } else if let Some(variant) = named.and_then(|(_, variant)| variant) {
+                outcome.caught = Some(variant.clone());
+            } else if *word != "as" {
+                reasons.push(*word);
+            }
+        }
+        let lift = outcome.caught.clone().or(lift);
+        for code in faults::codes(&reasons, lift.as_ref())? {
             outcome.faults.push(FaultGiven { judge: None, code });
         }
         Ok(outcome)
     }
+
+    /// The lights of the athlete called.
+    fn lights(&self, lights: Vec<Light>, rest: &[&str]) -> Result<Meaning, String> {
+        let call = self.facts.platform(self.platform);
+        let call = call.and_then(|p| p.call.as_ref());
+        let outcome = Outcome {
+            lights,
+            ..Outcome::default()
+        };
+        let outcome = self.with_faults(outcome, rest, call.map(|c| c.lift.clone()))?;
+        Ok(self.done(Command::Lights {
+            which: Which::default(),
+            load: None,
+            outcome,
+            platform: Some(self.platform),
+        }))
+    }
+}
+
+/// The variant that a word names, where it is another than the one entered
+/// and the rules enter a wrong catch as what it was.
+pub(super) fn caught_as(facts: &Facts, entry: &Entry, named: &Slug) -> Option<Slug> {
+    if facts.rules.wrong_catch != WrongCatch::Reclassify {
+        return None;
+    }
+    let (line, variant) = facts.slot_of(named.as_str())?;
+    let variant = variant.filter(|v| **v != line.slot)?;
+    (entry.variant(&line.slot)? != variant).then(|| variant.clone())
 }
 
 /// Lights of a word that is made of the letters w and r, at most five.
@@ -336,38 +207,33 @@ pub(super) fn lights_of(word: &str) -> Option<Vec<Light>> {
         .collect()
 }
 
-pub(super) fn faults_of(lift: Option<&Slug>) -> Vec<&'static str> {
-    let known = lift.and_then(|l| catalogue().get(l.as_str()));
-    match known {
-        Some(lift) => lift.faults.iter().map(String::as_str).collect(),
-        None => catalogue()
-            .faults()
-            .iter()
-            .map(|f| f.code.as_str())
-            .collect(),
+/// The repetitions that a word such as `x5` names; `None` for other words.
+///
+/// Limits: 2 to 20; the sentence for another number says so.
+pub fn reps_of(word: &str) -> Option<Result<u8, String>> {
+    let number = word.strip_prefix(['x', 'X'])?;
+    if number.is_empty() || !number.bytes().all(|b| b.is_ascii_digit()) {
+        return None;
     }
+    let reps = number.parse().ok().filter(|n| (2..=20).contains(n));
+    Some(reps.ok_or_else(|| {
+        format!("“{word}” is no number of repetitions; write x2 to x20: 12 85x5 good.")
+    }))
 }
 
-/// The fault that a word, or the start of one, names.
-fn fault_of(word: &str, lift: Option<&Slug>) -> Result<String, String> {
-    let word = word.trim_matches([':', ',']).to_lowercase();
-    let all = faults_of(lift);
-    let fits: Vec<&&str> = all.iter().filter(|c| c.starts_with(&word)).collect();
-    if let Some(exact) = fits.iter().find(|c| ***c == word) {
-        return Ok((**exact).to_owned());
-    }
-    match fits.as_slice() {
-        [only] => Ok((**only).to_owned()),
-        [] => Err(format!(
-            "“{word}” is no reason here; there is {}.",
-            all.join(", ")
-        )),
-        several => {
-            let list: Vec<&str> = several.iter().map(|c| **c).collect();
-            Err(format!(
-                "“{word}” could be {}; write more of it.",
-                list.join(" or ")
-            ))
+/// Parts `85x5` into a load and its repetitions.
+fn parted(text: &str) -> String {
+    let mut words: Vec<String> = Vec::new();
+    for word in text.split_whitespace() {
+        let at = word.find(['x', 'X']).filter(|at| {
+            *at > 0
+                && word.starts_with(|c: char| c.is_ascii_digit())
+                && reps_of(&word[*at..]).is_some()
+        });
+        match at {
+            Some(at) => words.extend([word[..at].to_owned(), word[at..].to_owned()]),
+            None => words.push(word.to_owned()),
         }
     }
+    words.join(" ")
 }

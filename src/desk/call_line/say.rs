@@ -1,11 +1,12 @@
 //! A command in words, before it is entered.
 
+use super::words::Words;
 use crate::day::{
     Authority, ClockMove, Command, CorrectionOf, Facts, Granted, Light, LoadAsked,
-    Outcome, Roll, Ruling, StopFor, Which, queue, show_left, standing_request,
+    Outcome, Roll, Ruling, StopFor, show_left,
 };
 use crate::desk::see;
-use crate::measure::Weight;
+use crate::roster::Change;
 
 /// Says what a command would do, with a full stop.
 pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
@@ -14,6 +15,7 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
         Command::Request {
             which,
             load,
+            record,
             platform,
         } => {
             let leap = match load {
@@ -30,8 +32,9 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 }
             };
             format!(
-                "{} asks for {load}{}{}{leap}.",
+                "{} asks for {load}{}{}{}{leap}.",
                 words.who(which.number),
+                if *record { " for a record" } else { "" },
                 words.attempt(which),
                 words.elsewhere(*platform)
             )
@@ -44,10 +47,11 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
         } => {
             let load = load.as_ref().map(|l| format!(" at {}", words.load(l)));
             format!(
-                "{}{}: {}{}.",
+                "{}{}: {}{}{}.",
                 words.who(which.number),
                 load.unwrap_or_default(),
                 outcome_words(facts, outcome),
+                words.caught(which, outcome),
                 words.elsewhere(*platform)
             )
         }
@@ -71,13 +75,14 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             outcome,
             ..
         } => format!(
-            "From the card: {}{}{}, {}.",
+            "From the card: {}{}{}, {}{}.",
             words.who(which.number),
             words.attempt(which),
             load.as_ref()
                 .map(|l| format!(" at {}", words.load(l)))
                 .unwrap_or_default(),
-            outcome_words(facts, outcome)
+            outcome_words(facts, outcome),
+            words.caught(which, outcome)
         ),
         Command::Stop { which, stop, .. } => format!(
             "{}: stopped for {}.",
@@ -135,6 +140,30 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             lift.as_ref()
                 .map_or_else(|| "the day".to_owned(), see::lift_name)
         ),
+        Command::Disqualify {
+            number,
+            lift,
+            reason,
+        } => format!(
+            "{} is disqualified {}: {reason}.",
+            words.who(Some(*number)),
+            lift.as_ref().map_or_else(
+                || "on the day".to_owned(),
+                |lift| format!("in {}", see::lift_name(lift))
+            )
+        ),
+        Command::Edit { number, changes } if guest(changes).is_some() => format!(
+            "{} {}.",
+            words.who(Some(*number)),
+            if guest(changes) == Some(true) {
+                "lifts as a guest, without a place"
+            } else {
+                "is no guest and is placed"
+            }
+        ),
+        Command::Number { .. } => {
+            "Gives start numbers, session by session in the order of the lots.".to_owned()
+        }
         Command::Extra { which, .. } => {
             format!(
                 "{} gets one more attempt by leave.",
@@ -161,13 +190,19 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             authority,
             ..
         } => format!(
-            "{} of {}: {}.",
+            "{} of {}: {}{}.",
             match authority {
                 Authority::Overrule => "Overruling",
                 Authority::Challenge => "Challenge",
             },
             words.who(which.number),
-            outcome_words(facts, outcome)
+            outcome_words(facts, outcome),
+            match authority {
+                Authority::Challenge if words.stands(which, outcome) => {
+                    "; that stands already, so the challenge is lost"
+                }
+                _ => "",
+            }
         ),
         Command::Correct {
             of:
@@ -241,7 +276,9 @@ pub(super) fn outcome_words(facts: &Facts, outcome: &Outcome) -> String {
             }
         }
     };
-    format!("{ruling}{faults}")
+    let reps = outcome.reps.filter(|n| *n > 1);
+    let reps = reps.map(|n| format!(" of {n} repetitions"));
+    format!("{ruling}{}{faults}", reps.unwrap_or_default())
 }
 
 /// A ruling in the table's words.
@@ -256,106 +293,10 @@ pub(super) fn ruling_words(ruling: &Ruling) -> &str {
     }
 }
 
-struct Words<'a> {
-    facts: &'a Facts,
-    platform: u8,
-}
-
-impl Words<'_> {
-    fn load(&self, load: &Weight) -> String {
-        load.mass.show_with_unit(self.facts.bar_unit)
-    }
-
-    fn who(&self, number: Option<u16>) -> String {
-        let entry = match number {
-            Some(number) => self.facts.entry_by_number(number),
-            None => self
-                .facts
-                .platform(self.platform)
-                .and_then(|p| p.call.as_ref())
-                .and_then(|c| self.facts.entries.get(&c.entry)),
-        };
-        match (entry, number) {
-            (Some(e), _) => format!("Lot {}, {},", e.number, e.name()),
-            (None, Some(n)) => format!("Lot {n}"),
-            (None, None) => "The athlete called".to_owned(),
-        }
-        .trim_end_matches(',')
-        .to_owned()
-    }
-
-    /// A warning where a load is far above what stands for the attempt: a
-    /// digit too many is the dearest slip of the hand.
-    fn leap(&self, which: &Which, load: &Weight) -> String {
-        let stands = || {
-            let entry = self.facts.entry_by_number(which.number?)?;
-            let running = self.facts.platform_of(entry);
-            let running = self.facts.platform(running.unwrap_or(self.platform))?;
-            let slot = which
-                .lift
-                .as_ref()
-                .or(running.running.as_ref().map(|r| &r.slot))?;
-            let attempt = which
-                .attempt
-                .or_else(|| self.facts.next_attempt(entry.key, slot))?;
-            Some(
-                standing_request(self.facts, entry, slot, attempt)?
-                    .load
-                    .mass,
-            )
-        };
-        match stands() {
-            Some(before) if load.mass.counts() > before.counts() / 4 * 5 => format!(
-                ", {} more than the {} that stands: check the number",
-                (load.mass - before).show_with_unit(self.facts.bar_unit),
-                before.show_with_unit(self.facts.bar_unit)
-            ),
-            _ => String::new(),
-        }
-    }
-
-    fn attempt(&self, which: &Which) -> String {
-        let lift = which
-            .lift
-            .as_ref()
-            .map(|l| format!(" in {}", l.as_str().replace('-', " ")));
-        let attempt = which.attempt.map(|n| format!(", attempt {n}"));
-        format!(
-            "{}{}",
-            lift.unwrap_or_default(),
-            attempt.unwrap_or_default()
-        )
-    }
-
-    fn elsewhere(&self, platform: Option<u8>) -> String {
-        match platform.filter(|p| *p != self.platform) {
-            Some(p) => format!(" (on {})", self.facts.platform_label(p)),
-            None => String::new(),
-        }
-    }
-
-    fn call(&self, which: &Which, load: Option<&Weight>, platform: Option<u8>) -> String {
-        let here = platform.unwrap_or(self.platform);
-        let order = queue(self.facts, here);
-        let queued = match which.number {
-            Some(number) => order.iter().find(|q| q.number == number),
-            None => order.first(),
-        };
-        let Some(queued) = queued else {
-            return match which.number {
-                Some(_) => format!("Calls {}.", self.who(which.number)),
-                None => "Calls the next athlete.".to_owned(),
-            };
-        };
-        let load = load.or(queued.load.as_ref());
-        let load = load.map(|l| format!(" at {}", self.load(l)));
-        let who = self.who(Some(queued.number));
-        format!(
-            "Calls {}, attempt {}{}{}.",
-            who.replacen("Lot", "lot", 1),
-            queued.attempt,
-            load.unwrap_or_default(),
-            self.elsewhere(platform)
-        )
+/// What a changed detail makes of a guest, where it is the only one.
+fn guest(changes: &[Change]) -> Option<bool> {
+    match changes {
+        [Change::Guest(guest)] => Some(*guest),
+        _ => None,
     }
 }

@@ -1,5 +1,8 @@
 //! The shorthand: what is read, what it says, what is owed.
 
+mod powerlifting;
+mod words;
+
 use super::*;
 use crate::day::{
     Authority, ClockMove, Context, Day, Granted, Light, LoadAsked, NewDay, Recorded,
@@ -21,6 +24,7 @@ const ROSTER_MAX: &str = "lot,given,family,flight,platform,power-clean,back-squa
 21,Di,Okoro,B,2,105,155
 ";
 
+#[derive(Clone)]
 struct Hall {
     day: Day,
     now: Stamp,
@@ -158,6 +162,7 @@ fn requests_are_read() {
         which,
         load,
         platform,
+        ..
     } = hall.command("7 57")
     else {
         panic!()
@@ -255,7 +260,7 @@ fn lights_are_read_with_reasons() {
     );
     assert!(
         hall.says("rrr sneeze")
-            .starts_with("no: “sneeze” is no reason here")
+            .starts_with("no: “sneeze” is no fault of the snatch")
     );
     assert_eq!(
         hall.says("time"),

@@ -9,8 +9,8 @@ use crate::desk::font;
 use crate::desk::keys::Press;
 use crate::desk::theme::{self, size};
 
-/// The height of what stands under the field in hand: two lines.
-const HINT: f32 = 46.0;
+/// The height of what stands under the field in hand: three lines.
+const HINT: f32 = 64.0;
 
 /// How a field is filled in.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -23,6 +23,8 @@ pub enum Kind {
     Press,
     /// Not at all: a heading.
     Heading,
+    /// Not at all: a line to read.
+    Note,
 }
 
 /// One field.
@@ -73,6 +75,14 @@ impl Field {
         Self {
             kind: Kind::Heading,
             ..Self::text("", label, "", "")
+        }
+    }
+
+    /// A line that is only read.
+    pub fn note(label: &str, value: impl Into<String>) -> Self {
+        Self {
+            kind: Kind::Note,
+            ..Self::text("", label, value, "")
         }
     }
 }
@@ -163,7 +173,7 @@ impl Form {
                         }
                         ask
                     }
-                    Kind::Choice(_) | Kind::Heading => {
+                    Kind::Choice(_) | Kind::Heading | Kind::Note => {
                         self.next(fields);
                         None
                     }
@@ -205,10 +215,14 @@ impl Form {
         self.settle(fields, true);
     }
 
-    /// Moves off headings.
+    /// Moves off headings and lines that are only read.
     fn settle(&mut self, fields: &[Field], forward: bool) {
         self.cursor = self.cursor.min(fields.len().saturating_sub(1));
-        let heading = |at: usize| fields.get(at).is_some_and(|f| f.kind == Kind::Heading);
+        let heading = |at: usize| {
+            fields
+                .get(at)
+                .is_some_and(|f| matches!(f.kind, Kind::Heading | Kind::Note))
+        };
         let mut forward = forward;
         for _ in 0..fields.len() {
             if !heading(self.cursor) {
@@ -338,6 +352,20 @@ impl Form {
             .padding([2, 6])
             .into();
         }
+        if field.kind == Kind::Note {
+            let words = |words: &str| {
+                text(words.to_owned())
+                    .size(size::BODY)
+                    .style(theme::text::muted)
+                    .wrapping(text::Wrapping::None)
+            };
+            return container(row![words(&field.label).width(320), words(&field.value)])
+                .height(size::ROW)
+                .align_y(alignment::Vertical::Center)
+                .padding([0, 6])
+                .clip(true)
+                .into();
+        }
         let label = text(field.label.clone())
             .font(if in_hand { font::BOLD } else { font::REGULAR })
             .size(size::BODY)
@@ -370,7 +398,7 @@ impl Form {
                 });
                 row(words).spacing(18).into()
             }
-            Kind::Text | Kind::Choice(_) | Kind::Press | Kind::Heading => {
+            Kind::Text | Kind::Choice(_) | Kind::Press | Kind::Heading | Kind::Note => {
                 text(field.value.clone()).size(size::BODY).into()
             }
         };

@@ -1,6 +1,8 @@
 //! A sheet's table on the screen, a page at a time.
 
-use iced::widget::{Row, column, container, text};
+use std::rc::Rc;
+
+use iced::widget::{Row, column, container, responsive, text};
 use iced::{Element, Fill, alignment};
 
 use super::lamp::{self, Shown};
@@ -56,20 +58,57 @@ fn columns(table: &Table, hidden: &[&str]) -> Vec<(usize, f32)> {
                 label if label.bytes().all(|b| b.is_ascii_digit()) => 4,
                 _ => 2,
             };
-            let chars = widest.max(column.label.chars().count()).clamp(least, 26);
+            // Words are set larger in hand, and need a little more room then.
+            let words = usize::from(column.align == Align::Left);
+            let chars = widest.max(column.label.chars().count()) + words;
+            let chars = chars.clamp(least, 26);
             let chars = u16::try_from(chars).unwrap_or(26);
             Some((at, f32::from(chars) * CHARACTER + 12.0))
         })
         .collect()
 }
 
-/// Shows a table; the line at `cursor` is in hand.
+/// Columns that are left out where a table is wider than its room, the first
+/// ones first: what the group says already, then what the roster has; at last
+/// the attempts, so that bests, places and the total are always in sight.
+const SPARED: [&str; 6] = ["sex", "grade", "category", "division", "session", "team"];
+
+/// The columns that fit into a width.
+fn fitting(table: &Table, hidden: &[&str], room: f32) -> Vec<(usize, f32)> {
+    let mut list = columns(table, hidden);
+    let fits = |list: &[(usize, f32)]| list.iter().map(|(_, w)| w).sum::<f32>() <= room;
+    for spared in SPARED {
+        if !fits(&list) {
+            list.retain(|(at, _)| table.columns[*at].key != spared);
+        }
+    }
+    if !fits(&list) {
+        let attempt = |label: &str| label.bytes().all(|b| b.is_ascii_digit());
+        list.retain(|(at, _)| !attempt(&table.columns[*at].label));
+    }
+    list
+}
+
+/// Shows a table; the line at `cursor` is in hand. What doesn't fit into the
+/// width is left out by columns.
 pub fn view<'a, M: 'a>(
     table: Table,
     hidden: &'static [&'static str],
     cursor: usize,
 ) -> Element<'a, M> {
-    let widths = columns(&table, hidden);
+    let table = Rc::new(table);
+    responsive(move |room| {
+        let widths = fitting(&table, hidden, room.width);
+        shown(Rc::clone(&table), widths, cursor)
+    })
+    .into()
+}
+
+fn shown<'a, M: 'a>(
+    table: Rc<Table>,
+    widths: Vec<(usize, f32)>,
+    cursor: usize,
+) -> Element<'a, M> {
     let all = lines(&table);
     let mut spans = Row::new();
     let mut heads = Row::new();

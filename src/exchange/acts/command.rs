@@ -1,7 +1,7 @@
 //! What command a row is.
 
 use super::ActRow;
-use super::outcome::parse_outcome;
+use super::outcome::{parse_outcome, with_more};
 use super::pairs::{pairs, split_id};
 use super::words::{
     act, athlete, attempt, entry, lift, load, needed_lift, number, place, relative, unit,
@@ -43,6 +43,14 @@ pub fn command(day: &Day, row: &ActRow) -> Result<Command, String> {
             number: athlete(row)?,
             lift: lift(facts, &row.lift)?,
             reason: detail.to_owned(),
+        },
+        "disqualify" => Command::Disqualify {
+            number: athlete(row)?,
+            lift: lift(facts, &row.lift)?,
+            reason: detail.to_owned(),
+        },
+        "number" => Command::Number {
+            given: given_numbers(detail)?,
         },
         "weigh" => Command::Weigh {
             number: athlete(row)?,
@@ -92,6 +100,7 @@ fn attempt_act(facts: &Facts, row: &ActRow, word: &str) -> Result<Command, Strin
         "request" => Command::Request {
             which: which(facts, row)?,
             load: asked(facts, row)?,
+            record: is_record(detail),
             platform: on(facts, row)?,
         },
         "call" => Command::Call {
@@ -205,7 +214,9 @@ fn which(facts: &Facts, row: &ActRow) -> Result<Which, String> {
 }
 
 fn asked(facts: &Facts, row: &ActRow) -> Result<LoadAsked, String> {
-    let text = match (row.load.trim(), row.detail.trim()) {
+    let detail = row.detail.trim();
+    let detail = detail.strip_suffix("record").unwrap_or(detail).trim();
+    let text = match (row.load.trim(), detail) {
         ("", text) => text,
         (text, _) => text,
     };
@@ -215,6 +226,27 @@ fn asked(facts: &Facts, row: &ActRow) -> Result<LoadAsked, String> {
     load(facts, text)?.map(LoadAsked::Exactly).ok_or_else(|| {
         "Say the load, such as 85, or a rise over what stands, such as +5.".to_owned()
     })
+}
+
+/// Whether a request is made for a record.
+fn is_record(detail: &str) -> bool {
+    detail.split_whitespace().next_back() == Some("record")
+}
+
+/// `12=1; 5=2`: old and new numbers.
+fn given_numbers(detail: &str) -> Result<Vec<(u16, u16)>, String> {
+    pairs(detail)?
+        .into_iter()
+        .map(|(old, new)| {
+            let number = |text: &str| {
+                let n = text.trim().parse().ok().filter(|n| (1..=9_999).contains(n));
+                n.ok_or_else(|| {
+                    format!("“{text}” is no table number; write 1 to 9999, such as 12=1.")
+                })
+            };
+            Ok((number(&old)?, number(&new)?))
+        })
+        .collect()
 }
 
 fn edits(facts: &Facts, detail: &str) -> Result<Vec<Change>, String> {
@@ -248,23 +280,29 @@ fn gate(facts: &Facts, row: &ActRow, clears: bool) -> Result<Command, String> {
         (true, None) => (detail, ""),
         (false, _) => ("", detail),
     };
-    let (mut who, mut why) = (String::new(), String::new());
+    let (mut who, mut why, mut until) = (String::new(), String::new(), None);
     for (key, value) in pairs(rest)? {
         match key.to_lowercase().as_str() {
             "who" => who = value,
             "why" => why = value,
+            "until" if clears => {
+                until =
+                    Some(crate::roster::last_day(&value).map_err(|e| format!("{e}."))?);
+            }
             _ => return Err(format!("“{key}” can't stand here; write who=…; why=….")),
         }
     }
     let (number, lift) = (athlete(row)?, lift(facts, &row.lift)?);
     Ok(if clears {
+        let (clearance, last) = facts
+            .reading()
+            .clearance_word(word)
+            .map_err(|e| format!("{e}."))?;
         Command::Clear {
             number,
             lift,
-            clearance: facts
-                .reading()
-                .clearance_word(word)
-                .map_err(|e| format!("{e}."))?,
+            clearance,
+            until: until.or(last),
             who,
             why,
         }
@@ -379,14 +417,17 @@ fn correct(day: &Day, row: &ActRow) -> Result<Command, String> {
     let detail = row.detail.trim();
     if number(row)?.is_some() {
         let (outcome, rest) = detail.split_once(';').unwrap_or((detail, ""));
-        let outcome = Some(outcome.trim()).filter(|o| !o.is_empty());
+        let (more, why): (Vec<_>, Vec<_>) = pairs(rest)?
+            .into_iter()
+            .partition(|(key, _)| matches!(key.to_lowercase().as_str(), "reps" | "as"));
+        let outcome = with_more(outcome.trim(), &more);
         return Ok(Command::Correct {
             of: CorrectionOf::Attempt {
                 which: which(facts, row)?,
                 load: load(facts, &row.load)?,
-                outcome: outcome.map(parse_outcome).transpose()?,
+                outcome: outcome.map(|o| parse_outcome(&o)).transpose()?,
             },
-            reason: reason(pairs(rest)?)?,
+            reason: reason(why)?,
         });
     }
     let (id, rest) = split_id(detail);

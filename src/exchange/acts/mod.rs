@@ -22,7 +22,7 @@ pub const COLUMNS: [&str; 10] = [
 ];
 
 /// All act words.
-pub const WORDS: [&str; 33] = [
+pub const WORDS: [&str; 35] = [
     "add",
     "edit",
     "place",
@@ -31,6 +31,8 @@ pub const WORDS: [&str; 33] = [
     "away",
     "back",
     "withdraw",
+    "disqualify",
+    "number",
     "weigh",
     "clear",
     "cap",

@@ -1,6 +1,7 @@
 //! Rulings and lights as text.
 
 use crate::day::{FaultGiven, Light, Outcome, Ruling};
+use crate::lift::Slug;
 
 /// Reads an outcome: `good`, `no`, `no:code`, `pass`, `time`, `stopped`, or
 /// lights: `wwr`, `wwr:press-out`, `w,r.press-out,w`.
@@ -10,6 +11,17 @@ use crate::day::{FaultGiven, Light, Outcome, Ruling};
 pub fn parse_outcome(text: &str) -> Result<Outcome, String> {
     let text = text.trim();
     let lower = text.to_lowercase();
+    let mut parts = lower.split(';').map(str::trim);
+    let lower = parts.next().unwrap_or("").to_owned();
+    let (mut reps, mut caught) = (None, None);
+    for part in parts.filter(|p| !p.is_empty()) {
+        match part.strip_prefix("as").map(str::trim_start) {
+            Some(lift) if lift.starts_with('=') => {
+                caught = Some(read_caught(&lift[1..])?);
+            }
+            _ => reps = Some(read_reps(part)?),
+        }
+    }
     let (head, codes) = match lower.split_once(':') {
         Some((head, codes)) => (head.trim(), codes),
         None => (lower.as_str(), ""),
@@ -30,7 +42,16 @@ pub fn parse_outcome(text: &str) -> Result<Outcome, String> {
     }
     faults.extend(codes_of(codes, &[',', ' ']).map(|c| fault(None, c)));
     outcome.faults = faults;
+    outcome.reps = reps;
+    outcome.caught = caught;
     Ok(outcome)
+}
+
+/// An outcome with what stands behind it; `None` where both are blank.
+pub(super) fn with_more(outcome: &str, more: &[(String, String)]) -> Option<String> {
+    let more = more.iter().map(|(key, value)| format!("; {key}={value}"));
+    Some(more.fold(outcome.to_owned(), |text, part| text + &part))
+        .filter(|text| !text.is_empty())
 }
 
 /// Writes an outcome so that [`parse_outcome`] reads it back.
@@ -65,7 +86,35 @@ pub fn show_outcome(outcome: &Outcome) -> String {
         text.push(':');
         text.push_str(&others.join(","));
     }
+    if let Some(reps) = outcome.reps {
+        text.push_str(&format!("; reps={reps}"));
+    }
+    if let Some(caught) = &outcome.caught {
+        text.push_str(&format!("; as={caught}"));
+    }
     text
+}
+
+/// `as=clean`: the variant that it was.
+fn read_caught(text: &str) -> Result<Slug, String> {
+    Slug::new(text.trim()).map_err(|_| {
+        format!(
+            "“{}” is no lift; write as= and a variant of the slot.",
+            text.trim()
+        )
+    })
+}
+
+/// `reps=5`: one to 20 repetitions.
+fn read_reps(text: &str) -> Result<u8, String> {
+    let text = text.trim();
+    let n = text.strip_prefix("reps").map(str::trim_start);
+    n.and_then(|n| n.strip_prefix('='))
+        .and_then(|n| n.trim().parse().ok())
+        .filter(|n| (1..=20).contains(n))
+        .ok_or_else(|| {
+            format!("“{text}” can't stand behind an outcome; write reps= and 1 to 20, or as= and the variant that it was.")
+        })
 }
 
 const fn letter(light: Light) -> char {

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 
 use super::*;
 use crate::day::{
-    ClockMove, Command, Day, Event, FaultGiven, Granted, Light, Line, LoadAsked, Outcome,
-    Recorded, Ruling, StopFor, apply,
+    ClockMove, Command, CorrectionOf, Day, Event, FaultGiven, Granted, Light, Line,
+    LoadAsked, Outcome, Recorded, Ruling, StopFor, apply,
 };
 use crate::lift::Slug;
 use crate::measure::{Mass, Unit};
@@ -164,6 +164,10 @@ fn outcomes_read_and_print() {
         "w,r.press-out,w",
         "r.a.b,w,r.c",
         "w,r.a,w:b",
+        "good; reps=5",
+        "no:press-out; reps=3",
+        "wwr; as=power-clean",
+        "w,r.a,w:b; reps=2; as=hang-power-clean",
     ] {
         assert_eq!(show_outcome(&parse_outcome(text).unwrap()), text);
     }
@@ -176,13 +180,33 @@ fn outcomes_read_and_print() {
                 judge: Some(2),
                 code: "press-out".to_owned()
             }],
+            reps: None,
+            caught: None,
         }
     );
     assert_eq!(
         parse_outcome("no.press-out").unwrap().ruling,
         Some(Ruling::No)
     );
-    for bad in ["", "maybe", "wxr", "wwrwwr", "w,rr,w", ":press-out", "w,,w"] {
+    let spaced = parse_outcome(" Good ;as = Power-Clean; REPS = 5 ").unwrap();
+    assert_eq!(show_outcome(&spaced), "good; reps=5; as=power-clean");
+    for bad in [
+        "",
+        "maybe",
+        "wxr",
+        "wwrwwr",
+        "w,rr,w",
+        ":press-out",
+        "w,,w",
+        "; reps=5",
+        "good; reps=0",
+        "good; reps=21",
+        "good; reps=five",
+        "good; reps",
+        "good; sets=3",
+        "good; as=",
+        "good; as=power clean",
+    ] {
         assert!(parse_outcome(bad).is_err(), "{bad}");
     }
 }
@@ -222,7 +246,7 @@ fn times_are_read_on_the_day() {
 fn commands_are_read() {
     assert!(matches!(
         ok("request|12|Power Clean|2||+5|Rack 2"),
-        Command::Request { which, load: LoadAsked::Relative(rise), platform: Some(2) }
+        Command::Request { which, load: LoadAsked::Relative(rise), platform: Some(2), .. }
             if rise == Mass::whole(5, Unit::Lb)
                 && which.lift.as_ref().unwrap().as_str() == "power-clean"
                 && which.attempt == Some(2)
@@ -284,6 +308,102 @@ fn commands_are_read() {
         matches!(ok("edit|12||||grade=; sex=f|"), Command::Edit { changes, .. }
         if changes.len() == 2)
     );
+}
+
+#[test]
+fn a_request_may_be_made_for_a_record() {
+    let asked = |cells: &str| match ok(cells) {
+        Command::Request { load, record, .. } => (load, record),
+        other => panic!("{other:?}"),
+    };
+    let exactly = |text: &str| {
+        LoadAsked::Exactly(crate::measure::Weight::parse(text, Unit::Lb).unwrap())
+    };
+    let rise = |text: &str| LoadAsked::Relative(Mass::parse(text, Unit::Lb).unwrap());
+    for (cells, load, record) in [
+        ("request|12|clean||182.5|record|", exactly("182.5"), true),
+        ("request|12|clean|||182.5 record|", exactly("182.5"), true),
+        ("request|12|clean|||+2.5 record|", rise("2.5"), true),
+        ("request|12|clean||+2.5|record|", rise("2.5"), true),
+        ("request|12|clean||182.5||", exactly("182.5"), false),
+    ] {
+        assert_eq!(asked(cells), (load, record), "{cells}");
+    }
+}
+
+#[test]
+fn acts_of_disqualification_numbers_and_ends_are_read() {
+    let slug = |text: &str| Slug::new(text).unwrap();
+    assert_eq!(
+        ok("disqualify|12||||threw the bar|"),
+        Command::Disqualify {
+            number: 12,
+            lift: None,
+            reason: "threw the bar".to_owned()
+        }
+    );
+    assert!(matches!(
+        ok("disqualify|12|clean|||belt|"),
+        Command::Disqualify { lift: Some(lift), .. } if lift == slug("clean")
+    ));
+    assert_eq!(ok("number||||||"), Command::Number { given: vec![] });
+    assert_eq!(
+        ok("number|||||12=1; 5 = 2|"),
+        Command::Number {
+            given: vec![(12, 1), (5, 2)]
+        }
+    );
+    let last = NaiveDate::from_ymd_opt(2026, 12, 1);
+    for cells in [
+        "clear|12||||yes; until=2026-12-01; who=Ms Q|",
+        "clear|12||||yes until 2026-12-01; who=Ms Q|",
+    ] {
+        assert!(
+            matches!(ok(cells), Command::Clear { until, who, .. }
+                if until == last && who == "Ms Q"),
+            "{cells}"
+        );
+    }
+    assert!(matches!(
+        ok("tally|12|clean||95|good; reps=5|"),
+        Command::Tally { outcome, .. } if outcome.reps == Some(5)
+    ));
+    assert!(matches!(
+        ok("lights|12|clean|||w; as=power-clean|"),
+        Command::Lights { outcome, .. } if outcome.caught == Some(slug("power-clean"))
+    ));
+    assert!(matches!(
+        ok("edit|12||||guest=yes|"),
+        Command::Edit { changes, .. } if changes == [crate::roster::Change::Guest(true)]
+    ));
+}
+
+#[test]
+fn a_correction_takes_its_parts_in_any_order() {
+    let parts = |detail: &str| match ok(&format!("correct|12|clean|1|95|{detail}|")) {
+        Command::Correct {
+            of: CorrectionOf::Attempt { outcome, .. },
+            reason,
+        } => (outcome.map(|o| show_outcome(&o)), reason),
+        other => panic!("{other:?}"),
+    };
+    let good =
+        |outcome: &str, reason: &str| (Some(outcome.to_owned()), reason.to_owned());
+    for (detail, outcome, reason) in [
+        ("good; reps=5", "good; reps=5", ""),
+        ("good; reason=misheard; reps=5", "good; reps=5", "misheard"),
+        ("good; reps=5; reason=misheard", "good; reps=5", "misheard"),
+        ("no:press-out; reason=film", "no:press-out", "film"),
+        (
+            "w; as=hang-power-clean; reps=2; reason=film",
+            "w; reps=2; as=hang-power-clean",
+            "film",
+        ),
+    ] {
+        assert_eq!(parts(detail), good(outcome, reason), "{detail}");
+    }
+    assert_eq!(parts("; reason=misheard"), (None, "misheard".to_owned()));
+    assert_eq!(parts(""), (None, String::new()));
 }
 
 #[test]
@@ -405,11 +525,45 @@ fn rows_that_cannot_be_right_say_what_would_be() {
         ),
         (
             "clear|1||||perhaps|",
-            "“perhaps” is no clearance; write yes, no, or up to and a load.",
+            "“perhaps” is no clearance; write yes, no, or up to and a load, and until",
         ),
         (
             "clear|1||||yes; when=now|",
             "“when” can't stand here; write who=…; why=….",
+        ),
+        (
+            "clear|1||||yes; until=spring|",
+            "“spring” is no last day; write a date such as 2026-12-01.",
+        ),
+        (
+            "number|||||12=first|",
+            "“first” is no table number; write 1 to 9999, such as 12=1.",
+        ),
+        (
+            "number|||||0=3|",
+            "“0” is no table number; write 1 to 9999, such as 12=1.",
+        ),
+        ("number|||||by lot|", "“by lot” is not key=value"),
+        ("disqualify||||||", "The act disqualify needs an athlete"),
+        (
+            "request|1|clean|||record|",
+            "Say the load, such as 85, or a rise over what stands, such as +5.",
+        ),
+        (
+            "tally|1|clean|1|95|good; reps=21|",
+            "“reps=21” can't stand behind an outcome; write reps= and 1 to 20",
+        ),
+        (
+            "correct|1|clean|1||good; colour=red|",
+            "“colour” can't stand here; write reason=….",
+        ),
+        (
+            "correct|1|clean|1||; reps=5|",
+            "“; reps=5” is no outcome; write good, no",
+        ),
+        (
+            "edit|1||||guest=perhaps|",
+            "guest: “perhaps” can't be read; write yes or no.",
         ),
         ("|||||x|", "The act is blank; there is add"),
     ] {

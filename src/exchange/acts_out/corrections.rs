@@ -3,7 +3,7 @@
 use super::super::acts::{ActRow, show_id, show_outcome};
 use super::events::{outcome_of, pair, row, with_pairs};
 use super::{Writer, show};
-use crate::day::{Event, RuledFact, Ruling};
+use crate::day::{Event, Outcome, RuledFact, Ruling};
 use crate::measure::Weight;
 use crate::roster::Change;
 
@@ -68,8 +68,14 @@ impl Writer<'_> {
         };
         let outcome = (old.ruling != new.ruling
             || old.lights != new.lights
-            || old.faults != new.faults)
-            .then(|| outcome_of(new));
+            || old.faults != new.faults
+            || old.reps != new.reps
+            || old.lift != new.lift)
+            .then(|| Outcome {
+                reps: (old.reps != new.reps).then_some(new.reps),
+                caught: (old.lift != new.lift).then(|| new.lift.clone()),
+                ..outcome_of(new)
+            });
         let load: Option<&Weight> = new
             .requested
             .as_ref()

@@ -1,5 +1,7 @@
 //! Details of entries as `key=value`.
 
+use chrono::NaiveDate;
+
 use super::{Writer, show};
 use crate::day::{Event, Recorded};
 use crate::lift::Slug;
@@ -115,8 +117,17 @@ impl Writer<'_> {
                     let key = format!("{lift} last");
                     put(&mut pairs, &key, self.maybe_load(load.as_ref()));
                 }
-                Change::Clearance { slot, clearance } => {
-                    self.clearance(&mut pairs, slot.as_ref(), clearance.as_ref());
+                Change::Clearance {
+                    slot,
+                    clearance,
+                    until,
+                } => {
+                    let word = clearance.as_ref();
+                    let word = word.map(|c| self.clearance_word(c, *until));
+                    put_clearance(&mut pairs, slot.as_ref(), word);
+                }
+                Change::Guest(guest) => {
+                    put(&mut pairs, "guest", if *guest { "yes" } else { "no" });
                 }
                 Change::Setup { name, value } => put(&mut pairs, name, value),
                 Change::Place { .. } => {}
@@ -144,35 +155,38 @@ impl Writer<'_> {
         }
     }
 
-    fn clearance(
+    pub(super) fn clearance_word(
         &self,
-        pairs: &mut Pairs,
-        slot: Option<&Slug>,
-        clearance: Option<&Clearance>,
-    ) {
-        let key = "clearance";
-        let Some(clearance) = clearance else {
-            put(pairs, key, "");
-            return;
-        };
-        let word = self.clearance_word(clearance);
-        let word = match slot {
-            Some(slot) => format!("{slot}: {word}"),
-            None => word,
-        };
-        let earlier = pairs.iter().find(|(k, v)| k == key && !v.is_empty());
-        let text = match earlier {
-            Some((_, earlier)) => format!("{earlier}; {word}"),
-            None => word,
-        };
-        put(pairs, key, text);
-    }
-
-    pub(super) fn clearance_word(&self, clearance: &Clearance) -> String {
-        match clearance {
+        clearance: &Clearance,
+        until: Option<NaiveDate>,
+    ) -> String {
+        let word = match clearance {
             Clearance::Yes => "yes".to_owned(),
             Clearance::No => "no".to_owned(),
             Clearance::UpTo(load) => format!("up to {}", self.load(load)),
+        };
+        match until {
+            Some(last) => format!("{word} until {last}"),
+            None => word,
         }
     }
+}
+
+/// Adds a clearance to those of other lifts.
+fn put_clearance(pairs: &mut Pairs, slot: Option<&Slug>, word: Option<String>) {
+    let key = "clearance";
+    let Some(word) = word else {
+        put(pairs, key, "");
+        return;
+    };
+    let word = match slot {
+        Some(slot) => format!("{slot}: {word}"),
+        None => word,
+    };
+    let earlier = pairs.iter().find(|(k, v)| k == key && !v.is_empty());
+    let text = match earlier {
+        Some((_, earlier)) => format!("{earlier}; {word}"),
+        None => word,
+    };
+    put(pairs, key, text);
 }

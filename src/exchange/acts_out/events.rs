@@ -7,6 +7,7 @@ use crate::day::{
 };
 use crate::lift::Slug;
 use crate::roster::{Change, EntryKey, Presence};
+use crate::rules::WrongCatch;
 
 pub(super) fn row(act: &str) -> ActRow {
     ActRow {
@@ -49,10 +50,27 @@ impl Writer<'_> {
             Source::Lights | Source::Card => {
                 let load = fact.loaded.as_ref().or(fact.requested.as_ref());
                 row.load = self.maybe_load(load);
-                row.detail = show_outcome(&outcome_of(fact));
+                let mut outcome = outcome_of(fact);
+                if self.says_variant(fact) {
+                    outcome.caught = Some(fact.lift.clone());
+                }
+                row.detail = show_outcome(&outcome);
             }
         }
         row
+    }
+
+    /// Whether an attempt's variant has to be said: where the rules enter what
+    /// was caught, or where it isn't the one entered.
+    fn says_variant(&self, fact: &RuledFact) -> bool {
+        let facts = self.before.as_ref().unwrap_or(self.day).facts();
+        let several = facts
+            .slot(fact.slot.as_str())
+            .is_some_and(|line| line.variants.len() > 1);
+        let entered = facts.entries.get(&fact.entry);
+        several
+            && (facts.rules.wrong_catch == WrongCatch::Reclassify
+                || entered.is_some_and(|e| e.variant(&fact.slot) != Some(&fact.lift)))
     }
 
     pub(super) fn attempt(
@@ -118,6 +136,24 @@ impl Writer<'_> {
                 detail: reason.clone(),
                 ..self.lift("withdraw", *entry, slot.as_ref())
             },
+            Event::Disqualified {
+                entry,
+                slot,
+                reason,
+            } => ActRow {
+                detail: reason.clone(),
+                ..self.lift("disqualify", *entry, slot.as_ref())
+            },
+            Event::Numbered { numbers } => {
+                let pairs: Vec<(String, String)> = numbers
+                    .iter()
+                    .map(|(e, n)| (self.number(*e), n.to_string()))
+                    .collect();
+                ActRow {
+                    detail: show_pairs(&pairs),
+                    ..row("number")
+                }
+            }
             Event::Weighed { entry, bodyweight } => ActRow {
                 load: show(bodyweight, self.scale),
                 ..self.lift("weigh", *entry, None)
@@ -126,11 +162,12 @@ impl Writer<'_> {
                 entry,
                 slot,
                 clearance,
+                until,
                 who,
                 why,
             } => ActRow {
                 detail: with_pairs(
-                    &self.clearance_word(clearance),
+                    &self.clearance_word(clearance, *until),
                     [pair("who", who), pair("why", why)].into_iter().flatten(),
                 ),
                 ..self.lift("clear", *entry, slot.as_ref())
@@ -222,9 +259,11 @@ impl Writer<'_> {
                 slot,
                 attempt,
                 load,
+                record,
                 ..
             } => ActRow {
                 load: self.load(load),
+                detail: if *record { "record" } else { "" }.to_owned(),
                 ..self.attempt("request", *entry, slot, *attempt)
             },
             Event::Called {
@@ -291,6 +330,16 @@ impl Writer<'_> {
                     ..self.attempt(word, *entry, slot, *attempt)
                 }
             }
+            Event::ChallengeLost {
+                entry,
+                slot,
+                attempt,
+                ruling,
+                reason,
+            } => ActRow {
+                detail: format!("{}: {reason}", ruling.word()),
+                ..self.attempt("challenge", *entry, slot, *attempt)
+            },
             _ => return None,
         })
     }
@@ -367,6 +416,8 @@ pub(super) fn outcome_of(fact: &RuledFact) -> Outcome {
         ruling: Some(fact.ruling.clone()),
         lights: fact.lights.clone(),
         faults: fact.faults.clone(),
+        reps: (fact.reps > 1).then_some(fact.reps),
+        caught: None,
     }
 }
 

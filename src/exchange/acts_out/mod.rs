@@ -93,10 +93,11 @@ impl<'a> Writer<'a> {
     fn new(day: &'a Day) -> Self {
         let facts = day.facts();
         let needs_before = day.journal().iter().any(|r| match &r.event {
-            Event::Corrected { .. } => true,
-            Event::EntryEdited { changes, .. } => {
-                changes.iter().any(|c| matches!(c, Change::Number(_)))
-            }
+            Event::Corrected { .. } | Event::Numbered { .. } => true,
+            Event::EntryEdited { changes, .. } => changes
+                .iter()
+                .any(|c| matches!(c, Change::Number(_) | Change::Slot { .. })),
+            Event::SettingChanged { key, .. } => key == "wrong-catch",
             _ => false,
         });
         Self {

@@ -35,6 +35,7 @@ fn a_change_differs_only_by_what_it_means() {
         Change::Clearance {
             slot: None,
             clearance: Some(Clearance::UpTo(weight("100"))),
+            until: None,
         },
     ];
     assert_eq!(changes[0], Change::Bodyweight(Some(weight("62.5"))));

@@ -17,13 +17,18 @@ use super::words::{
 use crate::day::Ruling;
 use crate::lift::Slug;
 
+#[allow(clippy::trivially_copy_pass_by_ref)] // As serde hands it over.
+fn is_no(value: &bool) -> bool {
+    !value
+}
+
 macro_rules! bodies {
-    ($($(#[$about:meta])* $name:ident { $($field:ident: $type:ty),* $(,)? })+) => {$(
+    ($($(#[$about:meta])* $name:ident { $($(#[$how:meta])* $field:ident: $type:ty),* $(,)? })+) => {$(
         $(#[$about])*
         #[derive(Debug, Serialize, Deserialize)]
         #[serde(deny_unknown_fields)]
         pub(super) struct $name {
-            $(pub(super) $field: $type,)*
+            $($(#[$how])* pub(super) $field: $type,)*
         }
     )+};
 }
@@ -46,6 +51,8 @@ bodies! {
     Placed1 { entry: u32, session: String, flight: String }
     RollAnswered1 { entry: u32, presence: Presence, back: bool }
     Withdrawn1 { entry: u32, slot: Option<Slug> }
+    Disqualified1 { entry: u32, slot: Option<Slug> }
+    Numbered1 { numbers: Vec<(u32, u16)> }
     Weighed1 { entry: u32 }
     Cleared1 { entry: u32, slot: Option<Slug> }
     Capped1 { entry: u32, slot: Option<Slug>, load: Option<Load> }
@@ -54,7 +61,16 @@ bodies! {
     BreakCalled1 { platform: u8, minutes: u32 }
     Closed1 { session: Option<String> }
     Reopened1 { session: Option<String> }
-    Requested1 { entry: u32, slot: Slug, attempt: u8, load: Load, change: bool }
+    /// Shape 2 has `record`, and is written where that is so.
+    Requested1 {
+        entry: u32,
+        slot: Slug,
+        attempt: u8,
+        load: Load,
+        change: bool,
+        #[serde(default, skip_serializing_if = "is_no")]
+        record: bool,
+    }
     Called1 {
         entry: u32,
         slot: Slug,
@@ -66,6 +82,7 @@ bodies! {
     }
     CallWithdrawn1 { entry: u32, slot: Slug, attempt: u8 }
     ClockMoved1 { movement: Movement }
+    /// Shape 2 has `reps`, and is written where there were several.
     Ruled1 {
         entry: u32,
         slot: Slug,
@@ -81,6 +98,8 @@ bodies! {
         faults: Vec<Fault>,
         called_at: Option<Time>,
         source: Source,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        reps: Option<u8>,
     }
     ExtraGranted1 { entry: u32, slot: Slug }
     LoadFound1 {
@@ -99,6 +118,7 @@ bodies! {
         faults: Vec<Fault>,
         authority: Authority,
     }
+    ChallengeLost1 { entry: u32, slot: Slug, attempt: u8, ruling: Ruling }
     /// The corrected event in full; `private` says whether it has such a part.
     Corrected1 { target: u64, kind: String, shape: u32, private: bool, fact: Value }
     Annulled1 { act: u64 }
@@ -111,7 +131,15 @@ bodies! {
     /// Private part: a bodyweight.
     Bodyweight1 { bodyweight: Load }
     /// Private part: a clearance.
-    Clearance1 { clearance: Clearance, who: String, why: String }
+    ///
+    /// Shape 2 of its event has `until`, and is written where it ends.
+    Clearance1 {
+        clearance: Clearance,
+        who: String,
+        why: String,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        until: Option<NaiveDate>,
+    }
     /// Private part: who and why.
     Signed1 { who: String, why: String }
     /// Private part: a free text.

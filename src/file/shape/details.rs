@@ -1,5 +1,6 @@
 //! The stored form of an entry's details, with the private ones set apart.
 
+use chrono::NaiveDate;
 use serde::{Deserialize, Serialize};
 
 use super::words::{Born, Clearance, Load, Sex};
@@ -42,7 +43,10 @@ pub(super) enum Detail {
     Clearance {
         slot: Option<Slug>,
         clearance: Option<Clearance>,
+        #[serde(default, skip_serializing_if = "Option::is_none")]
+        until: Option<NaiveDate>,
     },
+    Guest(bool),
     Setup {
         name: String,
         value: String,
@@ -78,10 +82,16 @@ impl From<Change> for Detail {
                 lift,
                 load: load.map(Into::into),
             },
-            Change::Clearance { slot, clearance } => Self::Clearance {
+            Change::Clearance {
+                slot,
+                clearance,
+                until,
+            } => Self::Clearance {
                 slot,
                 clearance: clearance.map(Into::into),
+                until,
             },
+            Change::Guest(guest) => Self::Guest(guest),
             Change::Setup { name, value } => Self::Setup { name, value },
         }
     }
@@ -118,13 +128,31 @@ impl Detail {
                 lift,
                 load: load.map(Into::into),
             },
-            Self::Clearance { slot, clearance } => Change::Clearance {
+            Self::Clearance {
+                slot,
+                clearance,
+                until,
+            } => Change::Clearance {
                 slot,
                 clearance: clearance.map(Into::into),
+                until,
             },
+            Self::Guest(guest) => Change::Guest(guest),
             Self::Setup { name, value } => Change::Setup { name, value },
         })
     }
+}
+
+/// The shape of an event with these details: 2 where one of them came after
+/// the first shape.
+pub(super) fn shape_of(changes: &[Change]) -> u32 {
+    let later = changes.iter().any(|c| {
+        matches!(
+            c,
+            Change::Guest(_) | Change::Clearance { until: Some(_), .. }
+        )
+    });
+    if later { 2 } else { 1 }
 }
 
 /// Parts a list of details into what may be seen and what is kept apart.

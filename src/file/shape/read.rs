@@ -6,11 +6,12 @@ use serde::de::DeserializeOwned;
 use serde_json::Value;
 
 use super::bodies::{
-    Annulled1, Bodyweight1, BreakCalled1, CallWithdrawn1, Called1, Capped1, Clearance1,
-    Cleared1, ClockMoved1, Closed1, Corrected1, Correction1, DayMade1, Details1,
-    EntryAdded1, EntryEdited1, ExtraGranted1, FlightMade1, LoadFound1, Noted1, Placed1,
-    Redone1, Reopened1, Requested1, Reruled1, RollAnswered1, Ruled1, SettingChanged1,
-    Signed1, SlotStarted1, StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
+    Annulled1, Bodyweight1, BreakCalled1, CallWithdrawn1, Called1, Capped1,
+    ChallengeLost1, Clearance1, Cleared1, ClockMoved1, Closed1, Corrected1, Correction1,
+    DayMade1, Details1, Disqualified1, EntryAdded1, EntryEdited1, ExtraGranted1,
+    FlightMade1, LoadFound1, Noted1, Numbered1, Placed1, Redone1, Reopened1, Requested1,
+    Reruled1, RollAnswered1, Ruled1, SettingChanged1, Signed1, SlotStarted1,
+    StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
 };
 use super::words::each;
 use super::{Body, ERASED, Hidden, KINDS, Marks, Salted, ShapeError, details};
@@ -281,6 +282,24 @@ fn of_entry<S: Source>(kind: &str, from: &S) -> serde_json::Result<Option<Event>
                 reason: said(from)?,
             }
         }
+        "disqualified" => {
+            let b: Disqualified1 = from.body()?;
+            Event::Disqualified {
+                entry: EntryKey(b.entry),
+                slot: b.slot,
+                reason: said(from)?,
+            }
+        }
+        "numbered" => {
+            let b: Numbered1 = from.body()?;
+            Event::Numbered {
+                numbers: b
+                    .numbers
+                    .into_iter()
+                    .map(|(e, n)| (EntryKey(e), n))
+                    .collect(),
+            }
+        }
         "weighed" => {
             let b: Weighed1 = from.body()?;
             match from.hidden::<Bodyweight1>()? {
@@ -298,6 +317,7 @@ fn of_entry<S: Source>(kind: &str, from: &S) -> serde_json::Result<Option<Event>
                     entry: EntryKey(b.entry),
                     slot: b.slot,
                     clearance: part.clearance.into(),
+                    until: part.until,
                     who: part.who,
                     why: part.why,
                 },
@@ -350,6 +370,7 @@ fn of_attempt<S: Source>(kind: &str, from: &S) -> serde_json::Result<Option<Even
                 attempt: b.attempt,
                 load: b.load.into(),
                 change: b.change,
+                record: b.record,
             }
         }
         "called" => {
@@ -413,6 +434,16 @@ fn of_attempt<S: Source>(kind: &str, from: &S) -> serde_json::Result<Option<Even
                 reason: said(from)?,
             }
         }
+        "challenge-lost" => {
+            let b: ChallengeLost1 = from.body()?;
+            Event::ChallengeLost {
+                entry: EntryKey(b.entry),
+                slot: b.slot,
+                attempt: b.attempt,
+                ruling: b.ruling,
+                reason: said(from)?,
+            }
+        }
         _ => return Ok(None),
     }))
 }
@@ -432,6 +463,7 @@ fn ruled(body: Ruled1, reason: String) -> RuledFact {
         lights: each(body.lights),
         faults: each(body.faults),
         called_at: body.called_at.map(Into::into),
+        reps: body.reps.unwrap_or(1),
         source: body.source.into(),
         reason,
     }

@@ -4,14 +4,15 @@ use serde::Serialize;
 use serde_json::Value;
 
 use super::bodies::{
-    Annulled1, Bodyweight1, BreakCalled1, CallWithdrawn1, Called1, Capped1, Clearance1,
-    Cleared1, ClockMoved1, Closed1, Corrected1, Correction1, DayMade1, Details1,
-    EntryAdded1, EntryEdited1, ExtraGranted1, FlightMade1, LoadFound1, Noted1, Placed1,
-    Redone1, Reopened1, Requested1, Reruled1, RollAnswered1, Ruled1, SettingChanged1,
-    Signed1, SlotStarted1, StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
+    Annulled1, Bodyweight1, BreakCalled1, CallWithdrawn1, Called1, Capped1,
+    ChallengeLost1, Clearance1, Cleared1, ClockMoved1, Closed1, Corrected1, Correction1,
+    DayMade1, Details1, Disqualified1, EntryAdded1, EntryEdited1, ExtraGranted1,
+    FlightMade1, LoadFound1, Noted1, Numbered1, Placed1, Redone1, Reopened1, Requested1,
+    Reruled1, RollAnswered1, Ruled1, SettingChanged1, Signed1, SlotStarted1,
+    StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
 };
 use super::words::each;
-use super::{KINDS, ShapeError, details};
+use super::{ShapeError, details};
 use crate::day::{Event, RuledFact};
 use crate::roster::{Change, EntryKey};
 
@@ -31,14 +32,19 @@ fn parts_of<B: Serialize, P: Serialize>(
     body: B,
     private: Option<P>,
 ) -> Result<Parts, ShapeError> {
+    shaped(kind, 1, body, private)
+}
+
+fn shaped<B: Serialize, P: Serialize>(
+    kind: &'static str,
+    shape: u32,
+    body: B,
+    private: Option<P>,
+) -> Result<Parts, ShapeError> {
     let fail = |e: serde_json::Error| ShapeError::Unreadable {
         kind: kind.to_owned(),
         why: e.to_string(),
     };
-    let shape = KINDS
-        .iter()
-        .find(|(k, _)| *k == kind)
-        .map_or(1, |(_, s)| *s);
     Ok(Parts {
         kind,
         shape,
@@ -172,21 +178,23 @@ fn of_entry(event: Event) -> Result<Parts, ShapeError> {
             number,
             changes,
         } => {
+            let shape = details::shape_of(&changes);
             let (changes, private) = parted(&changes);
             let body = EntryAdded1 {
                 entry: entry.0,
                 number,
                 changes,
             };
-            parts_of("entry-added", body, private)
+            shaped("entry-added", shape, body, private)
         }
         Event::EntryEdited { entry, changes } => {
+            let shape = details::shape_of(&changes);
             let (changes, private) = parted(&changes);
             let body = EntryEdited1 {
                 entry: entry.0,
                 changes,
             };
-            parts_of("entry-edited", body, private)
+            shaped("entry-edited", shape, body, private)
         }
         Event::Placed {
             entry,
@@ -224,6 +232,23 @@ fn of_entry(event: Event) -> Result<Parts, ShapeError> {
             };
             parts_of("withdrawn", body, text(&reason))
         }
+        Event::Disqualified {
+            entry,
+            slot,
+            reason,
+        } => {
+            let body = Disqualified1 {
+                entry: entry.0,
+                slot,
+            };
+            parts_of("disqualified", body, text(&reason))
+        }
+        Event::Numbered { numbers } => {
+            let body = Numbered1 {
+                numbers: numbers.into_iter().map(|(e, n)| (e.0, n)).collect(),
+            };
+            parts_of("numbered", body, NOTHING)
+        }
         Event::Weighed { entry, bodyweight } => {
             let private = Bodyweight1 {
                 bodyweight: bodyweight.into(),
@@ -234,6 +259,7 @@ fn of_entry(event: Event) -> Result<Parts, ShapeError> {
             entry,
             slot,
             clearance,
+            until,
             who,
             why,
         } => {
@@ -245,8 +271,10 @@ fn of_entry(event: Event) -> Result<Parts, ShapeError> {
                 clearance: clearance.into(),
                 who,
                 why,
+                until,
             };
-            parts_of("cleared", body, Some(private))
+            let shape = if until.is_some() { 2 } else { 1 };
+            shaped("cleared", shape, body, Some(private))
         }
         Event::Capped {
             entry,
@@ -281,6 +309,7 @@ fn of_attempt(event: Event) -> Result<Parts, ShapeError> {
             attempt,
             load,
             change,
+            record,
         } => {
             let body = Requested1 {
                 entry: entry.0,
@@ -288,8 +317,10 @@ fn of_attempt(event: Event) -> Result<Parts, ShapeError> {
                 attempt,
                 load: load.into(),
                 change,
+                record,
             };
-            parts_of("requested", body, NOTHING)
+            let shape = if record { 2 } else { 1 };
+            shaped("requested", shape, body, NOTHING)
         }
         Event::Called {
             entry,
@@ -379,12 +410,28 @@ fn of_attempt(event: Event) -> Result<Parts, ShapeError> {
             };
             parts_of("reruled", body, text(&reason))
         }
+        Event::ChallengeLost {
+            entry,
+            slot,
+            attempt,
+            ruling,
+            reason,
+        } => {
+            let body = ChallengeLost1 {
+                entry: entry.0,
+                slot,
+                attempt,
+                ruling,
+            };
+            parts_of("challenge-lost", body, text(&reason))
+        }
         // All other kinds were taken before; a new kind has no shape yet.
         other => Err(ShapeError::UnknownKind(format!("{other:?}"))),
     }
 }
 
 fn ruled(fact: RuledFact) -> Result<Parts, ShapeError> {
+    let reps = (fact.reps > 1).then_some(fact.reps);
     let body = Ruled1 {
         entry: fact.entry.0,
         slot: fact.slot,
@@ -400,6 +447,8 @@ fn ruled(fact: RuledFact) -> Result<Parts, ShapeError> {
         faults: each(fact.faults),
         called_at: fact.called_at.map(Into::into),
         source: fact.source.into(),
+        reps,
     };
-    parts_of("ruled", body, text(&fact.reason))
+    let shape = if reps.is_some() { 2 } else { 1 };
+    shaped("ruled", shape, body, text(&fact.reason))
 }

@@ -134,6 +134,7 @@ fn attempt(facts: &Facts, entry: &Entry, slot: &Slug, n: u8, barred: bool) -> [C
         load: asked.map(|s| s.load.mass),
         unit: facts.bar_unit,
         ruling: None,
+        reps: 1,
     };
     [load, blank(), blank(), blank()]
 }
@@ -150,7 +151,7 @@ fn fault_number(facts: &Facts, slot: &Slug, ruled: &Ruled) -> String {
 
 /// Whether the slot may not be attempted; the reason is nobody's business here.
 fn barred(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
-    match (facts.rules.clearance, entry.clearance_for(slot)) {
+    match (facts.rules.clearance, facts.clearance(entry, slot)) {
         (Gate::Off, _) | (_, Some(Clearance::Yes | Clearance::UpTo(_))) => false,
         (_, Some(Clearance::No)) | (Gate::Required, None) => true,
         (Gate::Owed, None) => false,
@@ -164,10 +165,10 @@ fn note(facts: &Facts, entry: &Entry, slot: &Slug, barred: bool) -> String {
         words.push(away.to_owned());
     }
     let owed = facts.gates_on && facts.rules.clearance == Gate::Owed;
-    if !barred && owed && entry.clearance_for(slot).is_none() {
+    if !barred && owed && facts.clearance(entry, slot).is_none() {
         words.push("clearance owed".to_owned());
     }
-    if let Some(most) = entry.ceiling(slot).filter(|_| !barred) {
+    if let Some(most) = facts.ceiling(entry, slot).filter(|_| !barred) {
         words.push(format!("at most {}", most.show(facts.bar_unit)));
     }
     words.join(", ")

@@ -3,17 +3,20 @@
 //! Each is laid out from the day's facts by the sheets that screens and files
 //! show too, so that a paper and its CSV twin never differ. Who may see what is
 //! settled by the audience of the order. Must never know a file or the time of
-//! day: the revision comes in with the order.
+//! day: when a paper is made comes in with the order, and which revision of the
+//! results it shows is one of the day's facts.
 
 mod card_row;
 mod rack_card;
 mod results;
+mod revision;
 mod score_sheet;
 mod shared;
 mod start_list;
+mod team_result;
 mod warmup;
 
-use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages, pdf};
+use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages_of, pdf};
 use crate::day::{Facts, Stamp};
 use crate::sheets::{Audience, Table};
 
@@ -40,7 +43,7 @@ pub struct Order {
     pub size: Paper,
     /// For whom; for posting, only papers that may be posted are made.
     pub audience: Audience,
-    /// When: the revision that every page names.
+    /// When; every page names it.
     pub made: Stamp,
     /// Names of the papers; `None` is all that the audience may see.
     pub only: Option<Vec<String>>,
@@ -131,19 +134,34 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
                 "score-sheets-blank" => score_sheet::draft(facts, order, true),
                 _ => results::draft(facts, order),
             };
+            let parts = draft.parts.iter();
+            let parts: Vec<(&Frame, &[Block])> = parts
+                .map(|(frame, blocks)| (frame, blocks.as_slice()))
+                .collect();
             Laid {
                 name: name.to_owned(),
-                pages: pages(&draft.frame, &draft.blocks),
-                title: draft.frame.title,
+                pages: pages_of(&parts),
+                title: draft.title,
                 tables: draft.tables,
             }
         })
         .collect())
 }
 
-/// A paper in blocks.
+/// A paper in blocks, in one part or in several with frames of their own.
 struct Draft {
-    frame: Frame,
-    blocks: Vec<Block>,
+    title: String,
+    parts: Vec<(Frame, Vec<Block>)>,
     tables: Vec<(String, Table)>,
+}
+
+impl Draft {
+    /// A paper in one part.
+    fn new(frame: Frame, blocks: Vec<Block>, tables: Vec<(String, Table)>) -> Self {
+        Self {
+            title: frame.title.clone(),
+            parts: vec![(frame, blocks)],
+            tables,
+        }
+    }
 }

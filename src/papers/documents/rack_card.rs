@@ -44,11 +44,7 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     if blocks.is_empty() {
         blocks.push(Block::paragraph("Nobody is entered in a lift yet."));
     }
-    Draft {
-        frame,
-        blocks,
-        tables: vec![("rack-cards".to_owned(), all)],
-    }
+    Draft::new(frame, blocks, vec![("rack-cards".to_owned(), all)])
 }
 
 /// Who stands on the card of a flight in a slot, in the order of its rows: the

@@ -1,18 +1,22 @@
-//! Results: places, attempts, bests and totals, by category and by division.
+//! Results: places, attempts, bests and totals, by category and by division, and
+//! the teams.
 
+use super::revision::{all_sessions, state};
 use super::shared::{
-    capital, frame_with_units, hide, hide_empty, hide_slot, hide_where, of_slot,
-    slot_name, title,
+    capital, frame_with_units, hide, hide_empty, hide_slot, hide_where, notes_beneath,
+    of_slot, repetitions, slot_name, title,
 };
+use super::team_result;
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::lift::Slug;
 use crate::papers::{Block, TableStyle};
 use crate::roster::SlotLine;
 use crate::sheets::{
-    Audience, Cell, Group, Table, lift_name, shows_bodyweight, standings_table,
+    Audience, Cell, Group, Table, lift_name, shows_bodyweight, standing_reasons,
+    standings_table, with_notes,
 };
-use crate::standings::Basis;
+use crate::standings::{Basis, has_divisions, load_chart};
 
 /// More attempts side by side than this need the long edge of the paper.
 const UPRIGHT: u8 = 4;
@@ -24,9 +28,11 @@ const BESIDE: usize = 18;
 const AT_A_TIME: usize = 2;
 
 /// The results: by category (or flight, or all), then by division where there
-/// are divisions.
+/// are divisions, then the teams where the rules give them points.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let mut frame = frame_with_units(facts, order, &title("Results", order.audience));
+    let sessions = all_sessions(facts);
+    let mut frame = frame_with_units(facts, order, &title("Results", order.audience))
+        .state(state(facts, &sessions, order.audience));
     let mut blocks = Vec::new();
     let mut tables = Vec::new();
     let table = standings_table(facts, Basis::Category, order.audience);
@@ -37,34 +43,30 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
         .map(|line| facts.widest(&line.slot))
         .fold(0, u8::saturating_add);
     frame.landscape = attempts > UPRIGHT;
+    let divided = has_divisions(facts);
     if !table.is_empty() && attempts == 0 {
         // Pages of empty boxes would say no more; the start list says who comes.
         blocks.push(Block::paragraph("No attempt has been taken yet."));
         tables.push(("results".to_owned(), table));
-        if facts.entries.values().any(|e| !e.divisions.is_empty()) {
+        if divided {
             let table = standings_table(facts, Basis::Division, order.audience);
             tables.push(("results-by-division".to_owned(), table));
         }
-        return Draft {
-            frame,
-            blocks,
-            tables,
-        };
+        return Draft::new(frame, blocks, tables);
     }
     section(facts, order, &table, Basis::Category, &mut blocks);
     tables.push(("results".to_owned(), table));
-    if facts.entries.values().any(|e| !e.divisions.is_empty()) {
+    if divided {
         let table = standings_table(facts, Basis::Division, order.audience);
         blocks.push(Block::PageBreak);
         blocks.push(Block::heading("By division"));
         section(facts, order, &table, Basis::Division, &mut blocks);
         tables.push(("results-by-division".to_owned(), table));
     }
-    Draft {
-        frame,
-        blocks,
-        tables,
+    if let Some(table) = team_result::section(facts, order, &mut blocks) {
+        tables.push(("results-by-team".to_owned(), table));
     }
+    Draft::new(frame, blocks, tables)
 }
 
 fn section(
@@ -91,14 +93,16 @@ fn section(
             .map(|line| format!("{}: no attempt yet.", slot_name(line))),
     );
     let style = style(&slots, &shown, order);
-    let mut words = legend(facts, order);
+    let mut words = legend(facts, order, table);
     for remark in remarks {
         words.push(' ');
         words.push_str(&remark);
     }
     let columns: usize = slots
         .iter()
-        .map(|l| usize::from(facts.widest(&l.slot)) + 2)
+        .map(|l| {
+            usize::from(facts.widest(&l.slot)) + 2 + usize::from(estimated(&shown, l))
+        })
         .sum();
     if columns <= BESIDE {
         blocks.push(Block::table(shown, style));
@@ -142,6 +146,14 @@ fn tried(table: &Table, line: &SlotLine) -> bool {
         let cell = |at: &usize| row.get(*at).is_some_and(|c| !c.shown().is_empty());
         columns.iter().any(cell)
     })
+}
+
+/// Whether anybody has an estimate in the slot.
+fn estimated(table: &Table, line: &SlotLine) -> bool {
+    let mut columns = table.columns.iter();
+    let at = columns.position(|c| of_slot(&c.key, line) == Some("estimate"));
+    let mut rows = table.groups.iter().flat_map(|g| &g.rows);
+    at.is_some_and(|at| rows.any(|row| row.get(at).is_some_and(|c| *c != Cell::Blank)))
 }
 
 /// Takes a remark that all groups share from their headings: once is enough.
@@ -212,7 +224,7 @@ fn part_by_lift(facts: &Facts, table: &mut Table) {
 /// The table as it stands on the paper: parted by lifts, no column that says
 /// nothing, groups named in words.
 fn shown(facts: &Facts, table: &Table, basis: Basis) -> Table {
-    let mut shown = table.clone();
+    let mut shown = with_notes(table.clone(), facts);
     let mut spare = vec!["name", "sex", "grade", "category", "division", "team"];
     spare.push("bodyweight");
     let places: Vec<String> = facts
@@ -221,10 +233,17 @@ fn shown(facts: &Facts, table: &Table, basis: Basis) -> Table {
         .map(|l| format!("{} place", l.slot))
         .collect();
     spare.extend(places.iter().map(String::as_str));
+    let estimates: Vec<String> = facts
+        .slots
+        .iter()
+        .map(|l| format!("{} estimate", l.slot))
+        .collect();
+    spare.extend(estimates.iter().map(String::as_str));
     if !facts.rules.total {
         spare.extend(["total", "place"]);
     }
     hide_empty(&mut shown, &spare);
+    notes_beneath(&mut shown);
     let by_class = !matches!(facts.rules.categories.as_str(), "none" | "flight");
     match basis {
         Basis::Category => {
@@ -278,11 +297,12 @@ fn style(slots: &[&SlotLine], shown: &Table, order: &Order) -> TableStyle {
     style
         .bold(bold)
         .parted(parted)
+        .beneath("name", "note")
         .lines(3)
         .empty("No result yet.")
 }
 
-fn legend(facts: &Facts, order: &Order) -> String {
+fn legend(facts: &Facts, order: &Order, table: &Table) -> String {
     let mut words = format!("Loads in {}. Struck through: no lift.", facts.bar_unit);
     let weighed = facts.entries.values().any(|e| e.bodyweight.is_some());
     if weighed && shows_bodyweight(facts, order.audience) {
@@ -293,6 +313,25 @@ fn legend(facts: &Facts, order: &Order) -> String {
     }
     if facts.rules.total && facts.rules.total_needs_all && facts.slots.len() > 1 {
         words.push_str(" No total without a good attempt in every lift.");
+    }
+    words.push_str(repetitions(facts));
+    if facts.slots.iter().any(|line| estimated(table, line)) {
+        words.push_str(&format!(
+            " est.: estimated from several repetitions ({}); placed after every \
+             tested max, and never part of a total.",
+            load_chart().title
+        ));
+    }
+    if facts.entries.values().any(|e| e.guest) {
+        words.push_str(" Guests lift without being placed.");
+    }
+    if order.audience == Audience::Private {
+        for entry in facts.entries_by_number() {
+            for reason in standing_reasons(entry) {
+                let reason = reason.trim_end_matches('.');
+                words.push_str(&format!(" Lot {} disqualified: {reason}.", entry.number));
+            }
+        }
     }
     words
 }

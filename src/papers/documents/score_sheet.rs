@@ -1,19 +1,21 @@
 //! Score sheets: a flight's slots side by side, filled in so far or blank.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
+use super::revision::{all_sessions, state};
 use super::shared::{
-    Squad, frame, hide, hide_empty, hide_slot, slot_name, squad_label, squads,
-    whereabouts,
+    Squad, frame, hide, hide_empty, hide_slot, repetitions, slot_name, squad_label,
+    squads, whereabouts,
 };
 use super::{Draft, Order};
 use crate::day::{Facts, standing_request};
 use crate::lift::Slug;
 use crate::measure::Mass;
-use crate::papers::{Block, Field, Form, Head, TableStyle, pages};
+use crate::papers::{Block, Field, Form, Frame, Head, TableStyle, pages};
 use crate::roster::{Entry, EntryKey, SlotLine};
 use crate::sheets::{
-    Align, Audience, Cell, Column, Group, Table, attempt_cell, lift_short, shows_category,
+    Align, Audience, Cell, Column, Group, Table, attempt_cell, lift_short,
+    shows_category, standing_note,
 };
 use crate::standings::{Basis, Line, standings};
 
@@ -46,7 +48,9 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
         columns: columns(&programme),
         groups: Vec::new(),
     };
+    let mut sessions = Vec::new();
     for squad in squads(facts) {
+        sessions.push(squad.session.to_owned());
         let rows = squad.entries.iter();
         table.groups.push(Group {
             label: squad_label(facts, &squad),
@@ -63,12 +67,31 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
     }
     hide_empty(&mut shown, &spare);
     hide(&mut shown, "team");
-    let mut blocks = Vec::new();
-    if shown.groups.is_empty() {
-        blocks.push(Block::paragraph("Nobody is entered yet."));
-    }
+    // A session's sheets say what its own state is; blank ones have none.
+    let frame_of = |sessions: &BTreeSet<&str>| {
+        let frame = frame.clone();
+        if blank {
+            frame
+        } else {
+            frame.state(state(facts, sessions, order.audience))
+        }
+    };
+    let mut sheets: Vec<(String, Frame, Vec<Block>)> = Vec::new();
     let parts = parts(&programme);
-    for group in std::mem::take(&mut shown.groups) {
+    let groups = std::mem::take(&mut shown.groups);
+    for (group, session) in groups.into_iter().zip(sessions) {
+        if sheets.last().is_none_or(|(own, ..)| *own != session) {
+            let own = if session.is_empty() {
+                all_sessions(facts)
+            } else {
+                BTreeSet::from([session.as_str()])
+            };
+            let frame = frame_of(&own);
+            sheets.push((session, frame, Vec::new()));
+        }
+        let Some((_, frame, blocks)) = sheets.last_mut() else {
+            continue;
+        };
         for (index, part) in parts.iter().enumerate() {
             if !blocks.is_empty() {
                 blocks.push(Block::PageBreak);
@@ -95,22 +118,23 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
                 ]
             };
             let mut fitting = ROWS.iter().map(|height| sheet(*height));
-            let fitting = fitting.find(|blocks| pages(&frame, blocks).len() == 1);
+            let fitting = fitting.find(|blocks| pages(frame, blocks).len() == 1);
             blocks.extend(fitting.unwrap_or_else(|| sheet(ROWS[0])));
         }
     }
+    if sheets.is_empty() {
+        let blocks = vec![Block::paragraph("Nobody is entered yet.")];
+        sheets.push((String::new(), frame_of(&all_sessions(facts)), blocks));
+    }
+    let stem = if blank {
+        "score-sheets-blank"
+    } else {
+        "score-sheets"
+    };
     Draft {
-        frame,
-        blocks,
-        tables: vec![(
-            if blank {
-                "score-sheets-blank"
-            } else {
-                "score-sheets"
-            }
-            .to_owned(),
-            table,
-        )],
+        title: title.to_owned(),
+        parts: sheets.into_iter().map(|(_, f, b)| (f, b)).collect(),
+        tables: vec![(stem.to_owned(), table)],
     }
 }
 
@@ -201,7 +225,7 @@ fn row(
         Cell::count(squad.platform),
         Cell::Count(i64::from(entry.number)),
         Cell::text(entry.name()),
-        Cell::text(whereabouts(entry, None)),
+        Cell::text(note(entry)),
         Cell::text(&entry.team),
         Cell::text(if category { label } else { "" }),
         Cell::mass(body.map(|w| w.mass), facts.scale_unit),
@@ -237,6 +261,16 @@ fn row(
     row.push(Cell::mass(line.and_then(|l| l.total), unit));
     row.push(Cell::count(line.and_then(|l| l.place)));
     row
+}
+
+/// Why somebody isn't there, or isn't placed.
+fn note(entry: &Entry) -> String {
+    let away = whereabouts(entry, None);
+    let standing = standing_note(entry);
+    let words = [away, &standing].into_iter();
+    let mut words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
+    words.dedup();
+    words.join(", ")
 }
 
 /// The load asked for; on a blank sheet only the opener.
@@ -291,6 +325,9 @@ fn foot(facts: &Facts, blank: bool) -> Vec<Block> {
          through: no lift. A dash: no attempt.",
         facts.bar_unit
     );
+    if !blank {
+        words.push_str(repetitions(facts));
+    }
     if blank {
         words.push_str(
             " Write the load asked for at the top left and the load lifted large; \

@@ -10,15 +10,15 @@ use crate::papers::Frame;
 use crate::roster::{Entry, Presence, SlotLine};
 use crate::sheets::{Audience, Cell, Table, lift_name};
 
-/// The frame of a paper with this title: the day, its date and venue, the
-/// revision and the audience.
+/// The frame of a paper with this title: the day, its date and venue, when it
+/// was made and the audience.
 pub(super) fn frame(facts: &Facts, order: &Order, title: &str) -> Frame {
     let made = order.made.local();
     Frame::new(order.size, title)
         .day(&facts.name, facts.date.format("%A, %-d %B %Y").to_string())
         .venue(&facts.venue)
         .foot(
-            made.format("revision %H:%M, %-d %B %Y").to_string(),
+            made.format("printed %H:%M, %-d %B %Y").to_string(),
             order.audience.word(),
         )
 }
@@ -119,10 +119,22 @@ pub(super) fn capital(text: &str) -> String {
 pub(super) fn whereabouts(entry: &Entry, slot: Option<&Slug>) -> &'static str {
     let left = |slot: &Slug| entry.withdrawn_slots.contains(slot);
     match entry.presence {
+        _ if entry.disqualified || slot.is_some_and(|s| entry.is_disqualified(s)) => {
+            "disqualified"
+        }
         _ if entry.withdrawn || slot.is_some_and(left) => "withdrawn",
         Presence::Absent => "absent",
         Presence::Away => "away",
         Presence::Expected | Presence::Here => "",
+    }
+}
+
+/// Takes the heading from the column of notes, which then stand small beneath the
+/// names; where no name is shown they keep their column.
+pub(super) fn notes_beneath(table: &mut Table) {
+    let mut columns = table.columns.iter();
+    if columns.any(|c| c.key == "name" && !c.label.is_empty()) {
+        hide(table, "note");
     }
 }
 
@@ -170,5 +182,19 @@ pub(super) fn title(title: &str, audience: Audience) -> String {
     match audience {
         Audience::Posted => title.to_owned(),
         Audience::Private => format!("{title}, {}", audience.word()),
+    }
+}
+
+/// What stands beside a load that was lifted several times, where there is one.
+pub(super) fn repetitions(facts: &Facts) -> &'static str {
+    let mut runs = facts.runs.values().flat_map(BTreeMap::values);
+    let several = runs.any(|run| {
+        let mut ruled = run.attempts.values().filter_map(|a| a.ruled.as_ref());
+        ruled.any(|r| r.fact.reps > 1)
+    });
+    if several {
+        " x5 beneath a load: so many repetitions, no test of the max."
+    } else {
+        ""
     }
 }

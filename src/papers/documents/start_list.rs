@@ -2,23 +2,26 @@
 
 use std::cmp::Ordering;
 
+use super::revision::{all_sessions, state};
 use super::shared::{
-    capital, frame_with_units, hide, hide_empty, place_order, squads, title,
+    capital, frame_with_units, hide, hide_empty, notes_beneath, place_order, squads,
+    title,
 };
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, TableStyle};
-use crate::sheets::{Audience, Cell, Group, shows_bodyweight, start_list};
+use crate::sheets::{Audience, Cell, Group, shows_bodyweight, start_list, with_notes};
 
 /// The start list, flight by flight.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     let mut table = start_list(facts, order.audience);
     table.groups.sort_by(by_place);
-    let mut shown = table.clone();
+    let mut shown = with_notes(table.clone(), facts);
     hide_empty(
         &mut shown,
         &["name", "sex", "grade", "category", "team", "bodyweight"],
     );
+    notes_beneath(&mut shown);
     for column in &mut shown.columns {
         column.label = capital(&column.label);
     }
@@ -47,6 +50,7 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     };
     let style = style
         .bold(["name"])
+        .beneath("name", "note")
         .lines(3)
         .empty("Nobody is entered yet.");
     let mut words = format!(
@@ -57,11 +61,17 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     if weighed && shows_bodyweight(facts, order.audience) {
         words.push_str(&format!(" Bodyweight in {}.", facts.scale_unit));
     }
-    Draft {
-        frame: frame_with_units(facts, order, &title("Start list", order.audience)),
-        blocks: vec![Block::table(shown, style), Block::small(words)],
-        tables: vec![("start-list".to_owned(), table)],
-    }
+    let title = title("Start list", order.audience);
+    let frame = frame_with_units(facts, order, &title).state(state(
+        facts,
+        &all_sessions(facts),
+        order.audience,
+    ));
+    Draft::new(
+        frame,
+        vec![Block::table(shown, style), Block::small(words)],
+        vec![("start-list".to_owned(), table)],
+    )
 }
 
 /// The order of two groups by the session and flight of their rows.

@@ -1,8 +1,9 @@
 //! The paper and what stands at the head and foot of every page.
 
+use super::factor;
 use super::page::{Item, Page, Pen};
 use super::text::{self, Type};
-use crate::papers::fonts::CAP_HEIGHT;
+use crate::papers::fonts::{CAP_HEIGHT, Face};
 
 /// Blank edge on all sides: 12 mm.
 const MARGIN: f32 = 34.02;
@@ -10,6 +11,10 @@ const MARGIN: f32 = 34.02;
 /// From the foot of the body to the lower margin.
 const FOOT: f32 = 22.0;
 const FOOT_SIZE: f32 = 10.0;
+
+/// Height of a line of the state above the foot, and most lines of it.
+const STATE_LINE: f32 = 12.0;
+const STATE_LINES: usize = 3;
 
 const TITLE_SIZE: f32 = 24.0;
 const DAY_SIZE: f32 = 11.0;
@@ -75,8 +80,11 @@ pub struct Frame {
     pub date: String,
     /// The venue or another remark.
     pub venue: String,
-    /// Which state of the day it shows, such as `revision 14:05, 2026-11-14`.
-    pub revision: String,
+    /// Which state of the day it shows, such as `Provisional`, in lines of its
+    /// own above the foot.
+    pub state: String,
+    /// When it was made, such as `printed 14:05, 2026-11-14`.
+    pub made: String,
     /// Who it is for, such as `Private` or `For posting`.
     pub audience: String,
 }
@@ -92,7 +100,8 @@ impl Frame {
             day: String::new(),
             date: String::new(),
             venue: String::new(),
-            revision: String::new(),
+            state: String::new(),
+            made: String::new(),
             audience: String::new(),
         }
     }
@@ -126,15 +135,18 @@ impl Frame {
         self
     }
 
-    /// The same, with the words of the foot: the revision and who it is for.
+    /// The same, with the words of the foot: when it was made and who it is for.
     #[must_use]
-    pub fn foot(
-        mut self,
-        revision: impl Into<String>,
-        audience: impl Into<String>,
-    ) -> Self {
-        self.revision = revision.into();
+    pub fn foot(mut self, made: impl Into<String>, audience: impl Into<String>) -> Self {
+        self.made = made.into();
         self.audience = audience.into();
+        self
+    }
+
+    /// The same, saying above the foot which state of the day it shows.
+    #[must_use]
+    pub fn state(mut self, words: impl Into<String>) -> Self {
+        self.state = words.into();
         self
     }
 
@@ -153,8 +165,22 @@ impl Frame {
         let (width, height) = self.size();
         (
             width - 2.0 * MARGIN,
-            height - 2.0 * MARGIN - FOOT - self.head_height(),
+            height - 2.0 * MARGIN - FOOT - self.state_height() - self.head_height(),
         )
+    }
+
+    /// The lines of the state.
+    fn state_lines(&self) -> Vec<String> {
+        if self.state.is_empty() {
+            return Vec::new();
+        }
+        let width = self.size().0 - 2.0 * MARGIN;
+        let words = text::clean(&self.state);
+        text::wrap_at_most(&words, FOOT_SIZE, Face::Bold, width, STATE_LINES)
+    }
+
+    fn state_height(&self) -> f32 {
+        STATE_LINE * factor(self.state_lines().len())
     }
 
     fn head_height(&self) -> f32 {
@@ -240,12 +266,17 @@ impl Frame {
         if self.head != Head::None {
             items.push(Item::rule(left, right, y - 12.5, Pen::Hair));
         }
+        let state = self.state_lines();
+        let top = y - 17.0 - STATE_LINE * factor(state.len().saturating_sub(1));
+        for (index, line) in state.into_iter().enumerate() {
+            items.push(bold.at(left, top + STATE_LINE * factor(index), line));
+        }
         if !self.audience.is_empty() {
             items.push(bold.at(left, y, bold.shorten(&self.audience, third)));
         }
-        if !self.revision.is_empty() {
-            let revision = plain.shorten(&self.revision, third);
-            items.push(plain.around(f32::midpoint(left, right), y, revision));
+        if !self.made.is_empty() {
+            let made = plain.shorten(&self.made, third);
+            items.push(plain.around(f32::midpoint(left, right), y, made));
         }
         items.push(plain.ending_at(right, y, format!("page {number} of {count}")));
     }

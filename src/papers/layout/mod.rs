@@ -27,14 +27,24 @@ pub use style::TableStyle;
 /// A block that can't be broken and is taller than a page runs over its foot;
 /// of what this module makes, that is only a card that holds a taller form.
 pub fn pages(frame: &Frame, blocks: &[Block]) -> Vec<Page> {
-    let (width, height) = frame.body();
-    let pieces = block::pieces(blocks, width, height);
-    let slots = flow::flow(pieces, height);
+    pages_of(&[(frame, blocks)])
+}
+
+/// Lays several parts out one after another, each in its own frame on pages of
+/// its own, with their pages numbered through.
+pub fn pages_of(parts: &[(&Frame, &[Block])]) -> Vec<Page> {
+    let mut slots = Vec::new();
+    for (frame, blocks) in parts {
+        let (width, height) = frame.body();
+        let pieces = block::pieces(blocks, width, height);
+        let own = flow::flow(pieces, height);
+        slots.extend(own.into_iter().map(|slot| (*frame, slot)));
+    }
     let count = slots.len();
     slots
         .into_iter()
         .enumerate()
-        .map(|(index, slot)| frame.page(index + 1, count, slot.items))
+        .map(|(index, (frame, slot))| frame.page(index + 1, count, slot.items))
         .collect()
 }
 

@@ -16,7 +16,7 @@ fn frame(paper: Paper) -> Frame {
     Frame::new(paper, "Results")
         .day("Autumn max day", "2026-11-14")
         .venue("Old gym")
-        .foot("revision 14:05, 2026-11-14", "For posting")
+        .foot("printed 14:05, 2026-11-14", "For posting")
 }
 
 fn attempt(load: u16, ruling: Ruling) -> Cell {
@@ -24,6 +24,7 @@ fn attempt(load: u16, ruling: Ruling) -> Cell {
         load: Some(Mass::whole(load.into(), Unit::Kg)),
         unit: Unit::Kg,
         ruling: Some(ruling),
+        reps: 1,
     }
 }
 
@@ -86,7 +87,7 @@ fn a_page_reads_from_head_to_foot() {
          Flight 1\n\
          Łukasz Wiśniewski 1  60  ~65~\n\
          Þóra Jónsdóttir 2  60  ~65~\n\
-         For posting  revision 14:05, 2026-11-14  page 1 of 1\n"
+         For posting  printed 14:05, 2026-11-14  page 1 of 1\n"
     );
 }
 

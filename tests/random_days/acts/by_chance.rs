@@ -86,6 +86,7 @@ impl Maker<'_> {
                     4..=5 => Clearance::No,
                     _ => Clearance::UpTo(self.scene.load(dice)),
                 },
+                until: None,
                 who: if dice.chance(85) { "Nurse" } else { "" }.to_owned(),
                 why: reason,
             },

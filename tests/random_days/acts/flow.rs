@@ -151,6 +151,7 @@ impl Maker<'_> {
                 attempt: dice.chance(4).then(|| dice.within(1, 4)),
             },
             load,
+            record: false,
             platform: match dice.below(20) {
                 0 => Some(1),
                 1..=9 => Some(p),

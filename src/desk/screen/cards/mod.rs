@@ -22,6 +22,8 @@ use crate::desk::screen::Out;
 use crate::desk::widget::grid::{
     self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting,
 };
+use crate::lift::Slug;
+use crate::roster::Entry;
 
 pub use card::{CardId, Count};
 use sheet::CardSheet;
@@ -71,6 +73,15 @@ impl Cards {
     /// The card in hand.
     pub fn card(&self) -> Option<&CardId> {
         self.card.as_ref()
+    }
+
+    /// The athlete and the slot of the row in hand.
+    pub fn in_hand<'a>(&self, facts: &'a Facts) -> Option<(&'a Entry, Slug)> {
+        let card = self.card.as_ref()?;
+        let entries = card::entries(facts, card);
+        let entry = entries.get(self.grid.cursor.row)?;
+        let entry = facts.entries.get(&entry.key)?;
+        Some((entry, card.slot.clone()))
     }
 
     /// Whether anything typed isn't durable yet.

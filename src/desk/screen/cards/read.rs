@@ -1,10 +1,11 @@
 //! What a typed row of a card means, as commands.
 
 use crate::day::{
-    Command, CorrectionOf, Facts, FaultGiven, Light, LoadAsked, Outcome, Refusal, Ruled,
-    Ruling, Which,
+    Command, CorrectionOf, Facts, FaultGiven, Light, LoadAsked, Outcome, Ruled, Ruling,
+    Which,
 };
-use crate::lift::{Slug, catalogue};
+use crate::desk::call_line::{faults, reps_of};
+use crate::lift::Slug;
 use crate::measure::Weight;
 use crate::roster::Entry;
 
@@ -164,6 +165,7 @@ impl Typed {
                 command: Command::Request {
                     which,
                     load: LoadAsked::Exactly(load),
+                    record: false,
                     platform: None,
                 },
                 words,
@@ -272,6 +274,9 @@ fn outcome_words(outcome: &Outcome) -> String {
             )
         }
     };
+    let reps = outcome.reps.filter(|n| *n > 1);
+    let reps = reps.map(|n| format!(" x{n}")).unwrap_or_default();
+    let word = format!("{word}{reps}");
     let faults: Vec<&str> = outcome.faults.iter().map(|f| f.code.as_str()).collect();
     if faults.is_empty() {
         word
@@ -280,7 +285,9 @@ fn outcome_words(outcome: &Outcome) -> String {
     }
 }
 
-/// Reads `g`, `n`, `n press-out`, `p`, `t`, or the lights.
+/// Reads `g`, `n`, `n press-out`, `p`, `t`, or the lights; a reason may be
+/// named by its failure card too (`n 2 knees`), and `g x5` is a test of five
+/// repetitions.
 ///
 /// # Errors
 /// A sentence that says what would be allowed.
@@ -309,12 +316,19 @@ pub fn read_ruling(facts: &Facts, lift: &Slug, text: &str) -> Result<Outcome, St
             ));
         }
     }
-    let reasons = reasons
+    let reasons: Vec<&str> = reasons
         .split([',', ' '])
         .map(str::trim)
-        .filter(|r| !r.is_empty());
+        .filter(|r| !r.is_empty())
+        .collect();
+    let mut codes = Vec::new();
     for reason in reasons {
-        let code = fault_code(lift, reason)?;
+        match reps_of(reason) {
+            Some(reps) => outcome.reps = Some(reps?),
+            None => codes.push(reason),
+        }
+    }
+    for code in faults::codes(&codes, Some(lift))? {
         outcome.faults.push(FaultGiven { judge: None, code });
     }
     if !outcome.faults.is_empty()
@@ -325,30 +339,4 @@ pub fn read_ruling(facts: &Facts, lift: &Slug, text: &str) -> Result<Outcome, St
         );
     }
     Ok(outcome)
-}
-
-/// The code that a reason means: itself, or the only one that begins with it
-/// or holds it.
-fn fault_code(lift: &Slug, reason: &str) -> Result<String, String> {
-    let Some(known) = catalogue().get(lift.as_str()) else {
-        return Ok(reason.to_owned());
-    };
-    let only = |fits: &dyn Fn(&String) -> bool| {
-        let mut found = known.faults.iter().filter(|code| fits(code));
-        match (found.next(), found.next()) {
-            (Some(only), None) => Some(only.clone()),
-            _ => None,
-        }
-    };
-    only(&|code| code == reason)
-        .or_else(|| only(&|code| code.starts_with(reason)))
-        .or_else(|| only(&|code| code.contains(reason)))
-        .ok_or_else(|| {
-            let refusal = Refusal::NoSuchFault {
-                code: reason.to_owned(),
-                lift: known.name.clone(),
-                allowed: known.faults.join(", "),
-            };
-            refusal.to_string()
-        })
 }

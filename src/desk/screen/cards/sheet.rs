@@ -6,6 +6,7 @@ use crate::day::{Facts, Ruled, Ruling, standing_request};
 use crate::desk::widget::grid::{Cell, Column, Enter, Grid, Mark, Sheet};
 use crate::lift::Slug;
 use crate::roster::{Entry, EntryKey, Presence};
+use crate::sheets::ruling_words;
 
 /// A card's cells.
 pub struct CardSheet<'a> {
@@ -76,9 +77,11 @@ impl<'a> CardSheet<'a> {
             let fact = &ruled.fact;
             let load = fact.credited.as_ref().or(fact.requested.as_ref());
             let text = if ruling {
-                let codes = fact.faults.iter().map(|f| f.code.as_str());
-                let words: Vec<&str> =
-                    std::iter::once(fact.ruling.word()).chain(codes).collect();
+                let codes = fact.faults.iter().map(|f| f.code.clone());
+                let words: Vec<String> =
+                    std::iter::once(ruling_words(&fact.ruling, fact.reps))
+                        .chain(codes)
+                        .collect();
                 words.join(" ")
             } else {
                 load.filter(|_| fact.ruling != Ruling::Pass)
@@ -112,7 +115,12 @@ impl<'a> CardSheet<'a> {
         {
             parts.push(format!("best {}", load.show(self.facts.bar_unit)));
         }
-        if entry.withdrawn || entry.withdrawn_slots.contains(&self.slot) {
+        if entry.guest {
+            parts.push("guest".to_owned());
+        }
+        if entry.is_disqualified(&self.slot) {
+            parts.push("disqualified".to_owned());
+        } else if entry.withdrawn || entry.withdrawn_slots.contains(&self.slot) {
             parts.push("withdrawn".to_owned());
         } else {
             match entry.presence {
@@ -121,7 +129,8 @@ impl<'a> CardSheet<'a> {
                 Presence::Expected | Presence::Here => {}
             }
         }
-        if entry.clearance_for(&self.slot) == Some(&crate::roster::Clearance::No) {
+        if self.facts.clearance(entry, &self.slot) == Some(&crate::roster::Clearance::No)
+        {
             parts.push("not cleared".to_owned());
         }
         let reasons_owed = (1..=self.attempts)

@@ -289,3 +289,45 @@ fn one_act_is_handed_in_after_another() {
     let (_, out) = cards.update(Message::Next, day.facts());
     assert_eq!(out, None);
 }
+
+/// Failure cards as published by affiliates of the IPF; the power clean has
+/// none.
+#[test]
+fn a_ruling_cell_takes_failure_cards_and_repetitions() {
+    let (day, _) = started(1..=1, "60");
+    let lift = |slug: &str| crate::lift::Slug::new(slug).unwrap();
+    let read =
+        |slug: &str, text: &str| super::read::read_ruling(day.facts(), &lift(slug), text);
+    let codes = |slug: &str, text: &str| -> Vec<String> {
+        let outcome = read(slug, text).unwrap();
+        outcome.faults.into_iter().map(|f| f.code).collect()
+    };
+    assert_eq!(codes("back-squat", "n 1"), ["not-deep-enough"]);
+    assert_eq!(codes("back-squat", "n 2 knees"), ["knees-not-locked"]);
+    assert_eq!(codes("back-squat", "n:3feet"), ["feet-moved"]);
+    assert!(
+        read("back-squat", "n 2")
+            .unwrap_err()
+            .starts_with("Card 2 blue is")
+    );
+    assert!(
+        read("power-clean", "n 1")
+            .unwrap_err()
+            .contains("no failure cards")
+    );
+    let outcome = read("back-squat", "g x5").unwrap();
+    assert_eq!(
+        (outcome.ruling, outcome.reps),
+        (Some(Ruling::Good), Some(5))
+    );
+    assert!(
+        read("back-squat", "g x50")
+            .unwrap_err()
+            .contains("x2 to x20")
+    );
+    assert!(
+        read("back-squat", "g 1")
+            .unwrap_err()
+            .contains("Only a no lift")
+    );
+}

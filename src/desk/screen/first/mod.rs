@@ -82,7 +82,7 @@ impl First {
             page: Page::Menu,
             form: Form::new(),
             new: Wish {
-                name: "Max day".to_owned(),
+                name: format.map_or_else(|| "Max day".to_owned(), |f| f.title.clone()),
                 date: today.to_string(),
                 format: format.map(|f| f.name.clone()).unwrap_or_default(),
                 unit: "kg".to_owned(),
@@ -224,6 +224,7 @@ impl First {
             Field::press("browse", "Open a day", "Enter asks for the file; a file can also be dropped on this window."),
             Field::press("sample", "Try the sample max day", "Enter makes a fresh copy of an invented day on four racks and opens it."),
             Field::press("meet", "Try the sample meet", "Enter makes a fresh copy of an invented weightlifting meet and opens it."),
+            Field::press("powerlifting", "Try the sample powerlifting meet", "Enter makes a fresh copy of an invented powerlifting meet of two flights and opens it."),
         ]);
         list
     }
@@ -264,8 +265,16 @@ impl First {
             }
             "format" => {
                 let format = format_named(&value).map_err(|e| format!("{e}."))?;
+                // A name that nobody typed follows the format.
+                let untouched = formats().iter().any(|f| f.title == new.name);
+                if untouched {
+                    new.name.clone_from(&format.title);
+                }
                 new.lifts.clone_from(&format.lifts);
                 new.format = value;
+                if untouched {
+                    self.name_file();
+                }
             }
             "unit" => {
                 new.scale.clone_from(&value);
@@ -296,6 +305,7 @@ impl First {
             "last" => return self.last.clone().map(Ask::Open),
             "sample" => return Some(Ask::Sample(Sample::MaxDay)),
             "meet" => return Some(Ask::Sample(Sample::Meet)),
+            "powerlifting" => return Some(Ask::Sample(Sample::Powerlifting)),
             "make" => return self.make(),
             "new" => self.page = Page::New,
             "like" => self.page = Page::Like,

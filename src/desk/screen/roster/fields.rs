@@ -275,7 +275,10 @@ pub fn opener_advice(
     };
     let unit = facts.bar_unit;
     let show = |mass: crate::measure::Mass| mass.show_with_unit(unit);
-    if let Some(most) = entry.ceiling(slot).filter(|most| load.mass > most.mass) {
+    if let Some(most) = facts
+        .ceiling(entry, slot)
+        .filter(|most| load.mass > most.mass)
+    {
         return Some(format!(
             "It is above {}, the most that is allowed today.",
             show(most.mass)

@@ -3,16 +3,7 @@
 use crate::day::Facts;
 use crate::measure::{Mass, Unit};
 use crate::roster::Entry;
-use crate::rules::{CategorySet, Sex, newest_set, set_named};
-
-/// The bodyweight categories of the day; `None` where there are none.
-pub fn set_of(facts: &Facts) -> Option<&'static CategorySet> {
-    match facts.rules.categories.as_str() {
-        "none" | "flight" => None,
-        "auto" => newest_set(facts.date),
-        name => set_named(name),
-    }
-}
+use crate::rules::Sex;
 
 /// Where a bodyweight lies among the categories.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -29,7 +20,9 @@ impl Edge {
     /// Finds the category; `None` without a sex or without categories.
     pub fn of(facts: &Facts, sex: Option<Sex>, bodyweight: Mass) -> Option<Self> {
         let sex = sex?;
-        let group = set_of(facts)?.group(sex)?;
+        let rules = &facts.rules;
+        let set = rules.category_set(facts.date)?;
+        let group = set.group(sex, &rules.age_group)?;
         let (rank, label) = group.class(bodyweight);
         let limit = group.limits.get(rank).map(|(limit, _)| *limit);
         let lighter = rank.checked_sub(1).and_then(|r| group.limits.get(r));

@@ -215,9 +215,13 @@ fn clearance_text(facts: &Facts, entry: &Entry) -> String {
     let parts: Vec<String> = entry
         .clearance
         .iter()
-        .map(|(slot, clearance)| match slot {
-            Some(slot) => format!("{slot}: {}", word(clearance)),
-            None => word(clearance),
+        .map(|(slot, clearance)| {
+            let last = entry.clearance_until.get(slot);
+            let last = last.map(|day| format!(" until {day}")).unwrap_or_default();
+            match slot {
+                Some(slot) => format!("{slot}: {}{last}", word(clearance)),
+                None => format!("{}{last}", word(clearance)),
+            }
         })
         .collect();
     parts.join("; ")
@@ -241,7 +245,7 @@ fn read_clearance(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, S
         }
         None => (None, first),
     };
-    let clearance = facts
+    let (clearance, until) = facts
         .reading()
         .clearance_word(word)
         .map_err(|e| format!("{e}."))?;
@@ -261,6 +265,7 @@ fn read_clearance(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, S
         number: entry.number,
         lift,
         clearance,
+        until,
         who,
         why,
     })
@@ -284,7 +289,7 @@ fn owed(facts: &Facts, entry: &Entry) -> Vec<String> {
     if facts.gates_on
         && cleared
             .into_iter()
-            .any(|l| entry.clearance_for(&l.slot).is_none())
+            .any(|l| facts.clearance(entry, &l.slot).is_none())
     {
         owed.push("clearance".to_owned());
     }

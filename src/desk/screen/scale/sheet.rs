@@ -109,7 +109,7 @@ fn column(facts: &Facts, field: &Field) -> Column {
         Field::Sex => Column::words("Sex", 3),
         Field::Category => Column::words("Category", 8),
         Field::Bodyweight => Column::figures(format!("Weight {}", facts.scale_unit), 9),
-        Field::Edge if super::edge::set_of(facts).is_none() => {
+        Field::Edge if crate::standings::category_set(facts).is_none() => {
             Column::words(format!("In {}", facts.scale_unit.other()), 9)
         }
         Field::Edge => Column::words("By the scale", 18),

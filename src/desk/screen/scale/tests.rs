@@ -165,7 +165,10 @@ fn clearances_and_set_ups_are_typed() {
     assert_eq!(play(&mut day, &mut scale, script), Vec::<String>::new());
     let bea = day.facts().entry_by_number(12).unwrap();
     let up_to = Clearance::UpTo(day.facts().reading().load("70").unwrap());
-    assert_eq!(bea.clearance_for(&slug("back-squat")), Some(&up_to));
+    assert_eq!(
+        day.facts().clearance(bea, &slug("back-squat")),
+        Some(&up_to)
+    );
     let mut scale = Scale::new();
     let script = "12<Enter><Right><Right><Right><Right><Right>850<Enter>";
     assert_eq!(play(&mut day, &mut scale, script), Vec::<String>::new());

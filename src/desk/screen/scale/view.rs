@@ -4,11 +4,12 @@ use iced::widget::{column, container, row, text};
 use iced::{Element, Fill};
 
 use super::sheet::ScaleSheet;
-use super::{FIELD, Message, Scale, edge};
+use super::{FIELD, Message, Scale};
 use crate::day::Facts;
 use crate::desk::font;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::grid::{self, Shown};
+use crate::rules::TableNumber;
 
 impl Scale {
     /// Shows the scale.
@@ -23,7 +24,7 @@ impl Scale {
             .filter(|e| e.bodyweight.is_some())
             .count();
         let title = format!("Scale: {weighed} of {} weighed", facts.entries.len());
-        let categories = match edge::set_of(facts) {
+        let categories = match crate::standings::category_set(facts) {
             Some(set) => format!("Categories: {}.", set.title),
             None => "This day has no bodyweight categories.".to_owned(),
         };
@@ -43,10 +44,15 @@ impl Scale {
         column![
             head,
             grid::view(&self.grid, sheet, shown, Message::Grid),
-            text(
+            text(format!(
                 "Bodyweights are shown here and nowhere else at the table. Home, then a lot or \
-                 a name: the next athlete."
-            )
+                 a name: the next athlete.{}",
+                if facts.rules.table_number == TableNumber::Start {
+                    " Ctrl+N gives start numbers once all are weighed."
+                } else {
+                    ""
+                }
+            ))
             .size(size::SMALL)
             .style(theme::text::muted),
         ]

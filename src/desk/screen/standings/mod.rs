@@ -10,12 +10,19 @@ use crate::desk::font;
 use crate::desk::keys::Press;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::{list, sheet};
-use crate::sheets::{Audience, Table, standings_table};
+use crate::sheets::{Audience, Table, standings_table, team_table, with_notes};
 use crate::standings::Basis;
 
 /// Columns that the screen leaves to the papers: what describes a body, and
 /// what only files need.
-const HIDDEN: &[&str] = &["id", "bodyweight", "scale unit", "bar unit", "group"];
+const HIDDEN: &[&str] = &[
+    "id",
+    "bodyweight",
+    "scale unit",
+    "bar unit",
+    "group",
+    "athletes",
+];
 
 /// What happens on the standings screen.
 #[derive(Debug, Clone)]
@@ -26,10 +33,19 @@ pub enum Message {
     Pressed(Action),
 }
 
+/// What is ranked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Ranked {
+    /// Athletes.
+    By(Basis),
+    /// Teams, by their points.
+    Teams,
+}
+
 /// The state of the standings screen.
 #[derive(Debug, Clone)]
 pub struct Standings {
-    basis: Basis,
+    ranked: Ranked,
     cursor: usize,
 }
 
@@ -43,23 +59,29 @@ impl Standings {
     /// By category.
     pub const fn new() -> Self {
         Self {
-            basis: Basis::Category,
+            ranked: Ranked::By(Basis::Category),
             cursor: 0,
         }
     }
 
     /// The next way to rank.
     pub fn turn(&mut self) {
-        self.basis = match self.basis {
-            Basis::Category => Basis::Division,
-            Basis::Division => Basis::Slot,
-            Basis::Slot => Basis::Category,
+        self.ranked = match self.ranked {
+            Ranked::By(Basis::Category) => Ranked::By(Basis::Division),
+            Ranked::By(Basis::Division) => Ranked::By(Basis::Slot),
+            Ranked::By(Basis::Slot) => Ranked::Teams,
+            Ranked::Teams => Ranked::By(Basis::Category),
         };
         self.cursor = 0;
     }
 
     fn table(&self, facts: &Facts) -> Table {
-        standings_table(facts, self.basis, Audience::Private)
+        match self.ranked {
+            Ranked::By(basis) => {
+                with_notes(standings_table(facts, basis, Audience::Private), facts)
+            }
+            Ranked::Teams => team_table(facts, Audience::Private),
+        }
     }
 
     /// Takes a message.
@@ -91,10 +113,11 @@ impl Standings {
 
     /// Shows the screen.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
-        let by = match self.basis {
-            Basis::Category => "By category",
-            Basis::Division => "By division",
-            Basis::Slot => "By lift",
+        let by = match self.ranked {
+            Ranked::By(Basis::Category) => "By category",
+            Ranked::By(Basis::Division) => "By division",
+            Ranked::By(Basis::Slot) => "By lift",
+            Ranked::Teams => "Teams",
         };
         let head = row![
             text(by).size(size::LARGE).font(font::BOLD),
@@ -108,10 +131,38 @@ impl Standings {
             let words = "Nobody is entered yet, so there are no places.";
             return container(text(words).size(size::LARGE)).padding(24).into();
         }
-        container(
-            column![head, sheet::view(self.table(facts), HIDDEN, self.cursor)].spacing(8),
-        )
-        .padding([10, 14])
-        .into()
+        let table = self.table(facts);
+        if self.ranked == Ranked::Teams && table.is_empty() {
+            let words = if facts.rules.teams.points.is_empty() {
+                "Teams get no points under these rules; the rule team points is on the Day \
+                 screen."
+            } else {
+                "No team has points yet."
+            };
+            return container(column![head, text(words).size(size::BODY)].spacing(8))
+                .padding([10, 14])
+                .into();
+        }
+        let mut page = column![head].spacing(8);
+        if self.ranked == Ranked::Teams {
+            page = page.push(text(of_team(&table, self.cursor)).size(size::BODY));
+        }
+        container(page.push(sheet::view(table, HIDDEN, self.cursor)))
+            .padding([10, 14])
+            .into()
+    }
+}
+
+/// Whose places brought the points of the team in hand, as a sentence.
+fn of_team(table: &Table, cursor: usize) -> String {
+    let at = |key: &str| table.columns.iter().position(|c| c.key == key);
+    let row = table
+        .groups
+        .first()
+        .and_then(|group| group.rows.get(cursor));
+    let cell = |key: &str| Some(row?.get(at(key)?)?.shown());
+    match (cell("team"), cell("athletes")) {
+        (Some(team), Some(list)) if !list.is_empty() => format!("{team}: {list}."),
+        _ => "No place brings points yet.".to_owned(),
     }
 }

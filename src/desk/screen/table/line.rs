@@ -12,6 +12,7 @@ use crate::desk::font;
 use crate::desk::screen::ScreenId;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::lamp::heading;
+use crate::rules::Queue;
 
 impl Table {
     /// The call line, what Enter would do, the answer, and the keys.
@@ -64,7 +65,8 @@ impl Table {
             Action::HallBoard,
         ];
         let mut bar = Row::new().spacing(8);
-        for action in buttons {
+        let leave = (facts.rules.queue == Queue::Advice).then_some(Action::Extra);
+        for action in buttons.into_iter().chain(leave) {
             bar = bar.push(press(short(action), action));
         }
         if facts.platforms.len() > 1 {
@@ -108,6 +110,7 @@ fn short(action: Action) -> String {
         Action::AllWhite => "Ctrl+G All white".to_owned(),
         Action::AllRed => "Ctrl+R All red".to_owned(),
         Action::Undo => "Ctrl+Z Undo".to_owned(),
+        Action::Extra => "Ctrl+E One more".to_owned(),
         Action::Show(ScreenId::Cards) => "Ctrl+K Cards".to_owned(),
         other => label(other),
     }

@@ -3,6 +3,7 @@
 //! Shows a volunteer no bodyweight and no health detail.
 
 mod line;
+mod queue;
 mod view;
 
 use iced::Task;

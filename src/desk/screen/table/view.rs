@@ -1,21 +1,19 @@
 //! What the table screen shows, in the order in which the eye needs it.
 
-use iced::widget::{Column, Row, column, container, responsive, row, space, text};
+use iced::widget::{Column, Row, column, container, row, space, text};
 use iced::{Element, Fill, alignment};
 
+use super::queue::queue_panel;
 use super::{Message, Table};
-use crate::day::{Clock, Facts, Queued, Stamp, show_left};
-use crate::desk::call_line::owed;
+use crate::day::{Clock, Facts, Stamp, show_left};
+use crate::desk::call_line::{owed, remarks};
+use crate::desk::font;
 use crate::desk::see::{self, State, Up};
 use crate::desk::theme::{self, size};
-use crate::desk::widget::lamp::{attempts, cell, heading, heavy, lights};
-use crate::desk::{font, widget::list};
-use crate::roster::Entry;
+use crate::desk::widget::lamp::{heading, heavy, lights};
 
-/// The height of a row of the queue.
-const QUEUE_ROW: f32 = 34.0;
-/// The width of one attempt in the queue.
-const ATTEMPT: f32 = 54.0;
+/// How many lines of what is owed and remarks are shown.
+const LINES: usize = 5;
 
 impl Table {
     /// Shows the table for the platform in hand.
@@ -29,12 +27,14 @@ impl Table {
         let main = column![
             self.athlete(facts, platform, up.as_ref()),
             bar_and_clock(facts, platform, up.as_ref(), now),
-            self.owing(facts, platform, now),
-            space().height(Fill),
+            // What is owed is cut off before it pushes the call line out.
+            container(self.owing(facts, platform, now))
+                .height(Fill)
+                .clip(true),
             self.call_line(facts, platform),
         ]
         .spacing(10);
-        let side = queue_panel(facts, platform, up);
+        let side = queue_panel(facts, platform, up, now);
         row![
             container(main).width(iced::FillPortion(62)),
             container(side).width(iced::FillPortion(38)),
@@ -116,6 +116,7 @@ impl Table {
         if list.is_empty() {
             lines = lines.push(text("Nothing.").size(size::LARGE));
         }
+        let owes = list.len().min(4);
         for (i, sentence) in list.into_iter().take(4).enumerate() {
             let shown = text(sentence);
             lines = lines.push(if i == 0 {
@@ -123,6 +124,12 @@ impl Table {
             } else {
                 shown.size(size::BODY)
             });
+        }
+        for remark in remarks(facts, platform, now)
+            .into_iter()
+            .take(LINES - owes.max(1))
+        {
+            lines = lines.push(text(remark).size(size::BODY).style(theme::text::muted));
         }
         lines.into()
     }
@@ -151,12 +158,16 @@ fn place_line(facts: &Facts, platform: u8) -> String {
     let label = facts.platform_label(platform);
     let label = see::capital(&label);
     match facts.platform(platform).and_then(|p| p.running.as_ref()) {
-        Some(running) => format!(
-            "{label}, {}, session {}, flight {}",
-            see::lift_name(&running.slot),
-            running.session,
-            running.flight
-        ),
+        Some(running) => {
+            let round = see::round(facts, platform);
+            let round = round.map(|n| format!(", round {n}")).unwrap_or_default();
+            format!(
+                "{label}, {}, session {}, flight {}{round}",
+                see::lift_name(&running.slot),
+                running.session,
+                running.flight
+            )
+        }
         None => format!("{label}, nothing started"),
     }
 }
@@ -176,9 +187,13 @@ fn bar_and_clock<'a>(
         None if up.is_some() => ("load owed".to_owned(), String::new()),
         None => (String::new(), String::new()),
     };
-    let what = match up.map(|u| &u.state) {
-        Some(State::Next) => "Next on the bar",
-        _ => "On the bar",
+    let record =
+        up.is_some_and(|u| see::for_record(facts, u.entry.key, &u.slot, u.attempt));
+    let what = match (up.map(|u| &u.state), record) {
+        (Some(State::Next), false) => "Next on the bar",
+        (Some(State::Next), true) => "Next on the bar, for a record",
+        (_, false) => "On the bar",
+        (_, true) => "On the bar, for a record",
     };
     let bar = column![
         heading(what),
@@ -199,8 +214,13 @@ fn bar_and_clock<'a>(
         State::Ruled(_) | State::Next => None,
     });
     let mut sides = Row::new().spacing(16).push(bar);
-    if facts.rules.clock.is_some() {
-        sides = sides.push(clock_area(clock, now));
+    if let Some(seconds) = facts.rules.clock {
+        let called = up.is_some_and(|u| matches!(u.state, State::Called(_)));
+        sides = sides.push(match clock {
+            None if up.is_none() => space().width(iced::FillPortion(3)).into(),
+            None if !called => clock_to_come(seconds),
+            clock => clock_area(clock, now),
+        });
     }
     let given = match up.map(|u| &u.state) {
         Some(State::Ruled(ruled)) => ruled.fact.lights.clone(),
@@ -235,6 +255,20 @@ fn bar_and_clock<'a>(
     ]
     .spacing(4);
     column![sides, lamps].spacing(6).into()
+}
+
+/// The clock before a call: its length, which it starts from.
+fn clock_to_come<'a>(seconds: u32) -> Element<'a, Message> {
+    column![
+        heading("Clock starts with the call"),
+        text(show_left(i64::from(seconds) * 1000))
+            .size(size::HUGE)
+            .line_height(1.1)
+            .style(theme::text::muted)
+            .wrapping(text::Wrapping::None),
+    ]
+    .width(iced::FillPortion(3))
+    .into()
 }
 
 fn clock_area<'a>(clock: Option<Clock>, now: Stamp) -> Element<'a, Message> {
@@ -281,135 +315,4 @@ fn last_words(facts: &Facts, platform: u8) -> String {
             }
         )
     })
-}
-
-fn queue_panel<'a>(
-    facts: &'a Facts,
-    platform: u8,
-    up: Option<Up<'a>>,
-) -> Element<'a, Message> {
-    let list = see::following(facts, platform, up.as_ref());
-    let total = list.len();
-    let wide = facts
-        .platform(platform)
-        .and_then(|p| p.running.as_ref())
-        .map_or(3, |r| facts.widest(&r.slot));
-    let mut head = Row::new()
-        .push(cell("No.", 44, size::SMALL, false, true))
-        .push(space().width(10))
-        .push(cell("Name", Fill, size::SMALL, false, false));
-    for n in 1..=wide {
-        head = head.push(cell(n.to_string(), ATTEMPT, size::SMALL, false, true));
-    }
-    let mut panel = Column::new()
-        .push(heading(match total {
-            0 => "Nobody follows".to_owned(),
-            1 => "1 follows".to_owned(),
-            n => format!("{n} follow, in order"),
-        }))
-        .push(head)
-        .push(heavy(2.0));
-    // The athlete in hand first, with a heavy rule below.
-    if let Some(up) = up.filter(|u| matches!(u.state, State::Called(_))) {
-        let load = up.load.map(|m| m.show(facts.bar_unit));
-        panel = panel
-            .push(queue_row(facts, up.entry, &up.slot, load, true))
-            .push(heavy(3.0));
-    }
-    let rows = responsive(move |room| {
-        let fits = list::rows_in(room.height * size::ROW / QUEUE_ROW);
-        let mut rows = Column::new();
-        for queued in list.iter().take(fits) {
-            rows = rows.push(queued_row(facts, queued));
-        }
-        rows.width(Fill).into()
-    });
-    panel = panel.push(rows).spacing(2);
-    if facts.platforms.len() > 1 {
-        panel = panel.push(others(facts, platform));
-    }
-    panel.into()
-}
-
-/// The other platforms, a line each: who is called or next, and at what.
-fn others<'a>(facts: &Facts, platform: u8) -> Element<'a, Message> {
-    let mut list = Column::new()
-        .spacing(2)
-        .push(heading("Elsewhere"))
-        .push(heavy(2.0));
-    for (number, place) in (1..).zip(&facts.platforms).take(12) {
-        if number == platform {
-            continue;
-        }
-        let order = crate::day::queue(facts, number);
-        let owing = order.iter().filter(|q| q.load.is_none()).count();
-        let first = order.iter().find(|q| q.called).or(order.first());
-        let mut words = match first.and_then(|q| Some((q, facts.entries.get(&q.entry)?)))
-        {
-            Some((q, entry)) => {
-                let state = if q.called { "called" } else { "next" };
-                format!(
-                    "{} {}, {} {state}",
-                    entry.number,
-                    entry.name(),
-                    see::maybe(facts, q.load.as_ref())
-                )
-            }
-            None if place.running.is_some() => "done".to_owned(),
-            None => "nothing started".to_owned(),
-        };
-        if owing > 0 {
-            words = format!("{words}; {owing} owed");
-        }
-        let label = facts.platform_label(number);
-        list = list.push(
-            row![
-                cell(label, 96, size::BODY, true, false),
-                cell(words, Fill, size::BODY, false, false),
-            ]
-            .spacing(8),
-        );
-    }
-    list.into()
-}
-
-fn queued_row<'a>(facts: &'a Facts, queued: &Queued) -> Element<'a, Message> {
-    let Some(entry) = facts.entries.get(&queued.entry) else {
-        return space().into();
-    };
-    let load = see::maybe(facts, queued.load.as_ref());
-    queue_row(facts, entry, &queued.slot, Some(load), false)
-}
-
-fn queue_row<'a>(
-    facts: &Facts,
-    entry: &Entry,
-    slot: &crate::lift::Slug,
-    load: Option<String>,
-    in_hand: bool,
-) -> Element<'a, Message> {
-    let type_size = if in_hand {
-        size::LARGE
-    } else {
-        size::BODY + 1.0
-    };
-    let runs = see::written(facts, entry.key, slot);
-    let blocked = matches!(
-        entry.clearance_for(slot),
-        Some(crate::roster::Clearance::No)
-    );
-    let name = if blocked {
-        format!("{} (not cleared)", entry.name())
-    } else {
-        entry.name()
-    };
-    row![
-        cell(entry.number.to_string(), 44, type_size, true, true),
-        space().width(10),
-        cell(name, Fill, type_size, in_hand, false),
-        attempts(&runs, load, ATTEMPT, type_size),
-    ]
-    .height(QUEUE_ROW)
-    .align_y(alignment::Vertical::Center)
-    .into()
 }

@@ -3,16 +3,18 @@
 //! Total: an event that stands is a fact, so there is nothing to refuse. What
 //! refers to somebody unknown changes nothing.
 
-use std::collections::BTreeMap;
+mod attempts;
 
 use super::clock::Clock;
-use super::event::{Event, Granted, Recorded, RuledFact, Source};
-use super::facts::{Call, Facts, Flight, Platform, Request, Ruled, Running, Session};
+use super::event::{Event, Recorded};
+use super::facts::{
+    Call, Facts, Flight, Platform, Request, Revision, Ruled, Running, Session,
+};
 use super::{ClockMove, Stamp, settings};
 use crate::lift::Slug;
-use crate::measure::Mass;
 use crate::roster::{Change, Entry, EntryKey, Presence};
-use crate::rules::Rules;
+use crate::rules::{ChangeClock, Rules};
+use attempts::{bar_so_far, called, load_found, ruled};
 
 /// Folds `event`, recorded as `recorded`, into the facts.
 ///
@@ -41,17 +43,25 @@ pub(super) fn fold(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             entry,
             session,
             flight,
-        } => change(
-            facts,
-            *entry,
-            &[Change::Place {
-                session: session.clone(),
-                flight: flight.clone(),
-            }],
-        ),
+        } => {
+            change(
+                facts,
+                *entry,
+                &[Change::Place {
+                    session: session.clone(),
+                    flight: flight.clone(),
+                }],
+            );
+            leave_call(facts, *entry, None);
+        }
         Event::RollAnswered {
             entry, presence, ..
-        } => with_entry(facts, *entry, |e| e.presence = *presence),
+        } => {
+            with_entry(facts, *entry, |e| e.presence = *presence);
+            if matches!(presence, Presence::Absent | Presence::Away) {
+                leave_call(facts, *entry, None);
+            }
+        }
         Event::Withdrawn { entry, slot, .. } => {
             with_entry(facts, *entry, |e| match slot {
                 Some(slot) => drop(e.withdrawn_slots.insert(slot.clone())),
@@ -59,6 +69,21 @@ pub(super) fn fold(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             });
             leave_call(facts, *entry, slot.as_ref());
         }
+        Event::Disqualified {
+            entry,
+            slot,
+            reason,
+        } => {
+            with_entry(facts, *entry, |e| {
+                match slot {
+                    Some(slot) => drop(e.disqualified_slots.insert(slot.clone())),
+                    None => e.disqualified = true,
+                }
+                let _ = e.disqualified_why.insert(slot.clone(), reason.clone());
+            });
+            leave_call(facts, *entry, slot.as_ref());
+        }
+        Event::Numbered { numbers } => numbered(facts, numbers),
         Event::Weighed { entry, bodyweight } => {
             with_entry(facts, *entry, |e| e.bodyweight = Some(bodyweight.clone()));
         }
@@ -66,6 +91,7 @@ pub(super) fn fold(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             entry,
             slot,
             clearance,
+            until,
             ..
         } => change(
             facts,
@@ -73,6 +99,7 @@ pub(super) fn fold(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             &[Change::Clearance {
                 slot: slot.clone(),
                 clearance: Some(clearance.clone()),
+                until: *until,
             }],
         ),
         Event::Capped {
@@ -81,8 +108,22 @@ pub(super) fn fold(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             Some(load) => drop(e.caps.insert(slot.clone(), load.clone())),
             None => drop(e.caps.remove(slot)),
         }),
-        Event::Closed { session } => close(facts, session.as_deref(), true),
-        Event::Reopened { session, .. } => close(facts, session.as_deref(), false),
+        Event::Closed { session } => {
+            close(facts, session.as_deref(), true);
+            facts.revisions.push(Revision {
+                session: session.clone(),
+                closed_at: recorded.at,
+                reopened: None,
+            });
+        }
+        Event::Reopened { session, reason } => {
+            close(facts, session.as_deref(), false);
+            let last = facts.revisions.iter_mut().rev();
+            if let Some(revision) = last.into_iter().find(|r| r.session == *session) {
+                revision.reopened =
+                    Some((recorded.at, reason.clone(), recorded.hand.clone()));
+            }
+        }
         Event::Noted { text, .. } => facts.notes.push(text.clone()),
         Event::Corrected { .. } | Event::Annulled { .. } | Event::Redone { .. } => {}
         _ => on_platform(facts, recorded, event),
@@ -114,6 +155,9 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
                     p.call = None;
                 }
             }
+            let _ = facts
+                .begun
+                .insert((session.clone(), flight.clone(), slot.clone()));
             let bar = bar_so_far(facts, session, flight, slot);
             if let Some(p) = facts.platform_mut(*platform) {
                 p.running = Some(Running {
@@ -138,16 +182,19 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             attempt,
             load,
             change,
+            record,
         } => {
             let request = Request {
                 load: load.clone(),
                 change: *change,
+                record: *record,
                 at,
             };
             facts
                 .attempt_mut(*entry, slot, *attempt)
                 .requests
                 .push(request);
+            let stops = facts.rules.change_clock == ChangeClock::Stop;
             for p in &mut facts.platforms {
                 if let Some(call) =
                     p.call.as_mut().filter(|c| c.is(*entry, slot, *attempt))
@@ -155,7 +202,7 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
                 {
                     call.load = load.clone();
                     // The bar is changed now; the clock waits for the loaders.
-                    if let Some(clock) = &mut call.clock {
+                    if let Some(clock) = call.clock.as_mut().filter(|_| stops) {
                         clock.stop(at);
                     }
                 }
@@ -185,6 +232,11 @@ fn on_platform(facts: &mut Facts, recorded: &Recorded, event: &Event) {
             let runs = facts.runs.entry(*entry).or_default();
             let run = runs.entry(slot.clone()).or_default();
             run.extra = run.extra.saturating_add(1);
+        }
+        Event::ChallengeLost { entry, slot, .. } => {
+            let runs = facts.runs.entry(*entry).or_default();
+            let run = runs.entry(slot.clone()).or_default();
+            run.challenges_lost = run.challenges_lost.saturating_add(1);
         }
         Event::LoadFound { .. } => load_found(facts, event),
         Event::Reruled {
@@ -279,6 +331,17 @@ fn change(facts: &mut Facts, key: EntryKey, changes: &[Change]) {
     }
 }
 
+/// Start numbers take the place of the lots, which are kept.
+fn numbered(facts: &mut Facts, numbers: &[(EntryKey, u16)]) {
+    for (key, number) in numbers {
+        with_entry(facts, *key, |e| {
+            e.lot = e.lot.or(Some(e.number));
+            e.number = *number;
+        });
+    }
+    facts.numbers = facts.entries.values().map(|e| (e.number, e.key)).collect();
+}
+
 fn with_entry(facts: &mut Facts, key: EntryKey, f: impl FnOnce(&mut Entry)) {
     if let Some(entry) = facts.entries.get_mut(&key) {
         f(entry);
@@ -316,143 +379,6 @@ impl Call {
     /// Whether the call is for this attempt.
     pub fn is(&self, entry: EntryKey, slot: &Slug, attempt: u8) -> bool {
         self.entry == entry && self.slot == *slot && self.attempt == attempt
-    }
-}
-
-fn called(facts: &mut Facts, recorded: &Recorded, event: &Event) {
-    let Event::Called {
-        entry,
-        slot,
-        lift,
-        attempt,
-        load,
-        clock,
-        following,
-    } = event
-    else {
-        return;
-    };
-    let by_leave = *attempt > facts.rules.attempts;
-    leave_call(facts, *entry, None);
-    let Some(p) = recorded.platform.and_then(|n| facts.platform_mut(n)) else {
-        return;
-    };
-    p.call = Some(Call {
-        entry: *entry,
-        slot: slot.clone(),
-        lift: lift.clone(),
-        attempt: *attempt,
-        load: load.clone(),
-        at: recorded.at,
-        following: *following,
-        clock: clock.map(|seconds| Clock::started(seconds, recorded.at)),
-    });
-    p.break_until = None;
-    if p.last.as_ref().is_some_and(|(last, _, _)| last != entry) {
-        p.last = None;
-    }
-    if !by_leave {
-        raise_bar(p, *attempt, load.mass);
-    }
-}
-
-/// The highest loads that the flight has had on the bar in a slot, by attempt
-/// number: a slot that is started again goes on from there. Cards don't
-/// count, and neither do attempts by leave.
-fn bar_so_far(
-    facts: &Facts,
-    session: &str,
-    flight: &str,
-    slot: &Slug,
-) -> BTreeMap<u8, Mass> {
-    let mut bar: BTreeMap<u8, Mass> = BTreeMap::new();
-    for run in facts.runs.values().filter_map(|runs| runs.get(slot)) {
-        for (n, attempt) in run.attempts.range(..=facts.rules.attempts) {
-            let Some(fact) = attempt.ruled.as_ref().map(|r| &r.fact) else {
-                continue;
-            };
-            let live = fact.source == Source::Lights
-                || (fact.source == Source::Stop && fact.called_at.is_some());
-            if let Some(load) = fact.loaded.as_ref()
-                && live
-                && fact.session == session
-                && fact.flight == flight
-            {
-                let highest = bar.entry(*n).or_insert(load.mass);
-                *highest = (*highest).max(load.mass);
-            }
-        }
-    }
-    bar
-}
-
-fn raise_bar(platform: &mut Platform, attempt: u8, mass: Mass) {
-    let bar = platform.bar.entry(attempt).or_insert(mass);
-    *bar = (*bar).max(mass);
-}
-
-fn ruled(facts: &mut Facts, recorded: &Recorded, fact: &RuledFact) {
-    let by_leave = fact.attempt > facts.rules.attempts;
-    if let Some(p) = recorded.platform.and_then(|n| facts.platform_mut(n)) {
-        let was_called = p
-            .call
-            .as_ref()
-            .is_some_and(|c| c.is(fact.entry, &fact.slot, fact.attempt));
-        let runs_here = p.running.as_ref().is_some_and(|r| r.slot == fact.slot);
-        if matches!(fact.source, Source::Lights | Source::Stop) && was_called && runs_here
-        {
-            p.last = Some((fact.entry, fact.slot.clone(), fact.attempt));
-            if let Some(load) = fact.loaded.as_ref().filter(|_| !by_leave) {
-                raise_bar(p, fact.attempt, load.mass);
-            }
-        }
-    }
-    for p in &mut facts.platforms {
-        if p.call
-            .as_ref()
-            .is_some_and(|c| c.is(fact.entry, &fact.slot, fact.attempt))
-        {
-            p.call = None;
-        }
-    }
-    facts
-        .attempt_mut(fact.entry, &fact.slot, fact.attempt)
-        .ruled = Some(Ruled {
-        fact: fact.clone(),
-        first: None,
-        found: false,
-        at: recorded.at,
-        happened: recorded.happened,
-        hand: recorded.hand.clone(),
-        platform: recorded.platform,
-        seq: recorded.seq,
-    });
-}
-
-fn load_found(facts: &mut Facts, event: &Event) {
-    let Event::LoadFound {
-        entry,
-        slot,
-        attempt,
-        loaded,
-        credited,
-        granted,
-    } = event
-    else {
-        return;
-    };
-    let attempt = facts.attempt_mut(*entry, slot, *attempt);
-    let Some(ruled) = attempt.ruled.as_mut() else {
-        return;
-    };
-    ruled.fact.loaded = Some(loaded.clone());
-    ruled.found = true;
-    match granted {
-        Granted::Keep => ruled.fact.credited = Some(credited.clone()),
-        Granted::Repeat | Granted::Again => {
-            attempt.void.extend(attempt.ruled.take());
-            leave_call(facts, *entry, Some(slot));
-        }
     }
 }
 

@@ -1,0 +1,9 @@
+//! Discs on the bar: what is on hand, and how a load is made from it.
+//!
+//! Knows masses alone. Must never know an athlete, a rule or a platform.
+
+mod discs;
+mod loading;
+
+pub use discs::{DiscError, DiscSet, Discs, disc_sets, set_of_discs};
+pub use loading::{Change, Nearest, change, fewest, nearest};
