@@ -903,3 +903,257 @@ fn days_have_any_name_and_place() {
         ["Spring term", "no-extension", "two.dots.maxday"]
     );
 }
+
+/// The rules of a school's winter meet, with its own classes in pounds.
+const WINTER_MEET: &str = "\
+# Our winter meet.
+base = \"powerlifting\"
+format = \"winter-meet\"
+title = \"Winter meet\"
+
+record-step = \"1 lb\"
+ties-total = \"bodyweight shared\"
+categories = \"F 105 114 +114; M 132 165 +165 lb\"
+posting-bodyweight = false
+
+[attempts]
+value = 2
+source = \"our gym has two hours\"
+";
+
+#[test]
+fn a_school_may_write_its_own_rules() {
+    let folder = Folder::new();
+    folder.write("winter.toml", WINTER_MEET);
+    let new = |day: &str, by: &str| {
+        let line = format!("new {day} {by} --unit lb --scale kg --date 2026-11-21");
+        let _ = folder.ok(&line);
+    };
+    new("d.maxday", "--rules winter.toml");
+    // 114 lb are exactly 51.70953018 kg; the limit itself is in the class.
+    let _ = folder.roster(
+        "d.maxday",
+        "lot,name,sex,flight,bodyweight,unit,back-squat,bench-press,deadlift\n\
+         1,Una Farrow,F,A,114,lb,100,60,120\n\
+         2,Ida Quill,F,A,51.70,kg,105,60,120\n\
+         3,Eve Sand,F,A,51.71,kg,110,60,120\n\
+         4,Dov Marsh,M,A,132.001,lb,200,100,225\n",
+    );
+    let groups = |day: &str| {
+        let sheet = Sheet::read(&folder.ok(&format!("standings {day}")));
+        (1..=4)
+            .map(|lot| sheet.of(lot, "group").to_owned())
+            .collect::<Vec<_>>()
+    };
+    assert_eq!(groups("d.maxday"), ["F 114", "F 114", "F 114+", "M 165"]);
+    let sheet = Sheet::read(&folder.ok("standings d.maxday"));
+    assert!(sheet.header.iter().any(|h| h == "deadlift 2"));
+    assert!(
+        !sheet.header.iter().any(|h| h == "deadlift 3"),
+        "two attempts"
+    );
+    has(
+        &as_made(&folder, "d.maxday"),
+        &[
+            "categories=\"F 105 114 +114; M 132 165 +165 lb\"",
+            "attempts=2;",
+            "record-step=1 lb;",
+            "posting-bodyweight=no",
+            "queue=law;",
+        ],
+    );
+    // Two attempts a lift; a record's step of a pound.
+    folder.apply(
+        "d.maxday",
+        "start,,back-squat,,,A,,2026-11-21T09:00:00,T,\n\
+         lights,1,,,,www,,2026-11-21T09:01:00,T,\n\
+         request,1,,2,106,record,,2026-11-21T09:01:30,T,",
+    );
+    folder.write(
+        "third.csv",
+        format!("{ACTS}\ntally,1,back-squat,3,110,good,,2026-11-21T09:05:00,T,\n"),
+    );
+    has(
+        &folder.no("apply d.maxday third.csv"),
+        &["no attempt left", "2"],
+    );
+    folder.sound("d.maxday");
+
+    // The acts replay on the same rules, and on the format that they start from.
+    folder.write("all.csv", folder.ok("acts d.maxday"));
+    new("e.maxday", "--rules winter.toml");
+    new("f.maxday", "--format powerlifting");
+    for day in ["e.maxday", "f.maxday"] {
+        let _ = folder.ok(&format!("apply {day} all.csv"));
+        assert_eq!(
+            folder.ok(&format!("standings {day}")),
+            folder.ok("standings d.maxday")
+        );
+    }
+
+    // The same by `set`, in the middle of the day.
+    folder.apply(
+        "d.maxday",
+        "set,,,,,\"categories=\"\"F 100 +100; M 150 +150 lb\"\"; attempts=3; \
+         team-points=12 9 8...\",,,T,",
+    );
+    assert_eq!(groups("d.maxday"), ["F 100+", "F 100+", "F 100+", "M 150"]);
+    folder.apply("d.maxday", "tally,1,back-squat,3,110,good,,,T,");
+    folder.apply("d.maxday", "set,,,,,categories=none,,,T,");
+    assert_eq!(groups("d.maxday"), ["all", "all", "all", "all"]);
+    folder.write(
+        "wrong.csv",
+        format!("{ACTS}\nset,,,,,\"categories=\"\"F 57 47 +47\"\"\",,,,\n"),
+    );
+    has(
+        &folder.no("apply d.maxday wrong.csv"),
+        &["line 2", "“F 57 47 +47”", "an own set such as"],
+    );
+    folder.sound("d.maxday");
+}
+
+#[test]
+fn mistakes_in_rules_are_told_by_their_line() {
+    let folder = Folder::new();
+    let own = "an own set such as F 47 57 +57; M 60 75 +75 lb";
+    for (line, rules, parts) in [
+        (1, "attempts = 4", ["need a base", "powerlifting"]),
+        (1, "base = 'javelin'", ["“javelin”", "weightlifting"]),
+        (
+            4,
+            "base = 'max-day'\n# ours\n\nattemps = 4",
+            ["“attemps”", "attempts may be meant."],
+        ),
+        (
+            2,
+            "base = 'max-day'\nrounds-rest = '3:180'",
+            ["rounds-rest", "round-rest may be meant."],
+        ),
+        (
+            2,
+            "base = 'max-day'\nshoes = 'red'",
+            ["“shoes”", "maxday formats"],
+        ),
+        (
+            2,
+            "base = 'max-day'\nattempts = 12",
+            ["“12”", "from 1 to 9"],
+        ),
+        (
+            3,
+            "base = 'max-day'\n\njudges = [1, 3]",
+            ["judges", "allowed: 1, 3"],
+        ),
+        (
+            2,
+            "base = 'max-day'\nstep = 2.5",
+            ["step takes a text", "at most 50 kg"],
+        ),
+        (2, "base = 'max-day'\nqueue = \"law", ["invalid", "string"]),
+        (
+            3,
+            "base = 'max-day'\nclock = 60\nclock = 90",
+            ["duplicate", "key"],
+        ),
+        (
+            2,
+            "base = 'max-day'\n[attempts]\nsource = 'ours'",
+            ["attempts", "from 1 to 9"],
+        ),
+        (
+            2,
+            "base = 'max-day'\nposting-name = 'nick'",
+            ["“nick”", "initial"],
+        ),
+        (
+            2,
+            "base = 'max-day'\ncategories = 'F 57 47 +47'",
+            ["“F 57 47 +47”", own],
+        ),
+        (
+            2,
+            "base = 'max-day'\ncategories = 'F 47 57'",
+            ["“F 47 57”", own],
+        ),
+        (
+            2,
+            "base = 'max-day'\ncategories = 'F 47 +47; F 52 +52'",
+            ["F 52", own],
+        ),
+        (
+            2,
+            "base = 'max-day'\nround-rest = '4:120 3:60'",
+            ["round-rest", "3:180 4:120"],
+        ),
+        (
+            2,
+            "base = 'max-day'\nteam-best = 0",
+            ["“0”", "from 1 to 200"],
+        ),
+        (
+            2,
+            "base = 'powerlifting'\nerror-lighter-good = 'keep forgive'",
+            ["“keep forgive”", "keep, repeat, again"],
+        ),
+        (
+            2,
+            "base = 'powerlifting'\nrecord-step = '5 lb'",
+            ["no less than", "less than 5 lb"],
+        ),
+        (
+            2,
+            "base = 'powerlifting'\norder = 'load number'",
+            ["bar = rounds", "attempt"],
+        ),
+        (
+            2,
+            "base = 'powerlifting'\norder = 'attempt rest'",
+            ["order by rest", "free"],
+        ),
+        (
+            2,
+            "base = 'powerlifting'\nbar = 'free'",
+            ["least-rise", "none"],
+        ),
+        (
+            2,
+            "base = 'powerlifting'\nclock = 'off'\nfinal-call = 30",
+            ["Without a clock", "off"],
+        ),
+        (
+            2,
+            "base = 'weightlifting'\nfinal-call = 90",
+            ["90 s", "less than 60"],
+        ),
+        (
+            2,
+            "base = 'weightlifting'\nclock-following = 30",
+            ["30 s", "60 and more"],
+        ),
+        (
+            2,
+            "base = 'max-day'\nties-total = 'shared bodyweight'",
+            ["shared", "end it"],
+        ),
+    ] {
+        folder.write("r.toml", rules);
+        let sentence = folder.no("new d.maxday --rules r.toml --unit lb");
+        let begin = format!("The rules r.toml can't be taken: line {line}: ");
+        assert!(sentence.starts_with(&begin), "{rules}: {sentence}");
+        has(&sentence, &parts);
+        assert_eq!(folder.names(), ["r.toml"], "{rules}");
+    }
+    has(
+        &folder.no("new d.maxday --rules none.toml"),
+        &["none.toml", "can't be read"],
+    );
+    folder.write("x.toml", b"base = \"max-day\"\ntitle = \"\xFF\"\n");
+    has(
+        &folder.no("new d.maxday --rules x.toml"),
+        &["x.toml", "UTF-8"],
+    );
+    // As an editor of another system writes it.
+    folder.write("bom.toml", "\u{FEFF}base = 'max-day'\r\nattempts = 5\r\n");
+    let _ = folder.ok("new d.maxday --rules bom.toml");
+    has(&as_made(&folder, "d.maxday"), &["attempts=5;"]);
+}

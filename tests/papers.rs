@@ -224,7 +224,7 @@ fn only_papers_for_posting_are_posted() {
         (
             "result",
             "there is no paper “result”; there is start-list, rack-cards, \
-             score-sheets, score-sheets-blank, results",
+             score-sheets, score-sheets-blank, results, quick-guide",
         ),
     ] {
         wish.only = Some(vec![name.to_owned()]);
@@ -443,6 +443,9 @@ fn an_empty_day_says_so_on_one_page_each() {
     let told = big(0, 3, &["snatch", "clean-and-jerk"]);
     for paper in laid(&told, Audience::Private) {
         assert_eq!(paper.pages.len(), 1, "{}", paper.name);
+        if paper.name == "quick-guide" {
+            continue;
+        }
         let text = text_of(&paper.pages);
         let says = text.contains("Nobody is entered") || text.contains("No result yet.");
         assert!(says, "{text}");
@@ -484,7 +487,8 @@ fn the_same_order_gives_the_same_files() {
     for made in &first {
         assert!(made.pdf.starts_with(b"%PDF"));
         assert!(made.missing.is_empty(), "{:?}", made.missing);
-        assert!(!made.tables.is_empty());
+        let of_the_day = made.name != "quick-guide";
+        assert_eq!(!made.tables.is_empty(), of_the_day, "{}", made.name);
     }
 }
 
@@ -494,7 +498,9 @@ fn characters_without_a_shape_are_named() {
     told.add(44, ("明", "Li"), "A", &["40", "50"]);
     let wish = order(Paper::A4, Audience::Private);
     let made = make(told.facts(), &wish).unwrap();
-    assert!(made.iter().all(|m| m.missing == ['明']));
+    let of_athletes = made.iter().filter(|m| m.name != "quick-guide");
+    assert!(of_athletes.clone().count() > 3);
+    assert!(of_athletes.into_iter().all(|m| m.missing == ['明']));
 }
 
 #[test]

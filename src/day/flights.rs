@@ -41,8 +41,8 @@ pub struct Proposal {
     pub planned: Option<u32>,
 }
 
-/// The largest flight that is proposed where the plan asks for no smaller
-/// one (common practice: a flight larger than this waits too long).
+/// The largest flight that is proposed where the rules advise none (common
+/// practice: a flight larger than this waits too long).
 const MOST_IN_FLIGHT: usize = 14;
 
 /// Proposes flights of even size for a session over some platforms.
@@ -64,7 +64,12 @@ pub fn propose_flights(
         .collect();
     entries.sort_by_key(|e| (sort_key(by, e), strength(e), e.number));
     let lanes = platforms.len().max(1);
-    let rows = entries.len().div_ceil(lanes * MOST_IN_FLIGHT).max(1);
+    let advised = facts
+        .rules
+        .flight_most
+        .and_then(|n| usize::try_from(n).ok());
+    let most = advised.unwrap_or(MOST_IN_FLIGHT);
+    let rows = entries.len().div_ceil(lanes * most).max(1);
     let count = (lanes * rows).min(entries.len()).max(1);
     let mut flights = Vec::new();
     let mut taken = 0;

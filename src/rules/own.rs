@@ -141,10 +141,10 @@ fn unknown(name: &str) -> String {
         .map(|k| k.name)
         .chain(HEAD)
         .map(|known| (distance(name, known), known))
-        .filter(|(d, _)| *d <= 3)
+        .filter(|(d, _)| *d <= 3 && *d * 2 <= name.len())
         .min();
     match near {
-        Some((_, known)) => format!("There is no rule “{name}”; did you mean {known}?"),
+        Some((_, known)) => format!("There is no rule “{name}”; {known} may be meant."),
         None => {
             format!("There is no rule “{name}”; `maxday formats` lists the rules.")
         }
@@ -299,7 +299,7 @@ mod tests {
             (
                 "base = \"max-day\"\nattemps = 4\n",
                 2,
-                "did you mean attempts?",
+                "attempts may be meant.",
             ),
             (
                 "base = \"max-day\"\n\nattempts = 12\n",

@@ -5,6 +5,7 @@
 //! a font.
 
 mod cell;
+mod guide;
 mod notes;
 mod order;
 mod posting;
@@ -12,6 +13,7 @@ mod results;
 mod team;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
+pub use guide::{Part, quick_guide};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use order::{queue_table, start_list};
 pub use posting::{Audience, name_for, shows_bodyweight, shows_category};

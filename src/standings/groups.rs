@@ -100,7 +100,11 @@ fn remark(facts: &Facts, basis: Basis, label: &str, set: Option<&CategorySet>) -
         (_, _) if label.is_empty() => "No group yet.".to_owned(),
         (Basis::Category | Basis::Slot, Some(set)) => of_set(facts, label, set),
         (Basis::Division, _) => {
-            let set = age_set(facts).filter(|s| s.groups.iter().any(|g| g.name == label));
+            let name = label
+                .strip_prefix("F ")
+                .or_else(|| label.strip_prefix("M "))
+                .unwrap_or(label);
+            let set = age_set(facts).filter(|s| s.groups.iter().any(|g| g.name == name));
             set.map_or_else(String::new, |set| set.title.clone())
         }
         _ => String::new(),
@@ -130,6 +134,14 @@ fn of_set(facts: &Facts, label: &str, set: &CategorySet) -> String {
     words
 }
 
+/// An age group with the sex before it: girls and boys aren't placed together.
+fn with_sex(entry: &Entry, name: &str) -> String {
+    match entry.sex {
+        Some(sex) => format!("{sex} {name}"),
+        None => name.to_owned(),
+    }
+}
+
 fn keys_of(facts: &Facts, entry: &Entry, basis: Basis) -> Vec<(u8, usize, String)> {
     let nowhere = (9, 0, String::new());
     match basis {
@@ -143,10 +155,13 @@ fn keys_of(facts: &Facts, entry: &Entry, basis: Basis) -> Vec<(u8, usize, String
             };
             let mut keys: Vec<(u8, usize, String)> = own
                 .map(|d| match rank(d) {
-                    Some(at) => (1, at, d.clone()),
+                    Some(at) => (1, at, with_sex(entry, d)),
                     None => (0, 0, d.clone()),
                 })
-                .chain(ages.into_iter().map(|(at, name)| (1, at, name)))
+                .chain(
+                    ages.into_iter()
+                        .map(|(at, name)| (1, at, with_sex(entry, &name))),
+                )
                 .collect();
             keys.sort();
             keys.dedup();

@@ -10,7 +10,7 @@ use maxday::day::{
 use maxday::lift::Slug;
 use maxday::measure::Mass;
 use maxday::roster::{Entry, EntryKey, Presence};
-use maxday::rules::{BarRule, OrderKey};
+use maxday::rules::{Again, BarRule, OrderKey};
 
 use crate::support::Table;
 
@@ -336,11 +336,46 @@ fn should_queue(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
     !matches!(entry.presence, Presence::Absent | Presence::Away)
         && !entry.withdrawn
         && !entry.withdrawn_slots.contains(slot)
+        && !entry.disqualified
+        && !entry.disqualified_slots.contains(slot)
+        && !(facts.rules.out_after_no_good && is_out(facts, entry, slot))
         && entry
             .slots
             .get(slot)
             .is_some_and(|line| line.variant.is_some())
         && first_open(facts, entry.key, slot).is_some()
+}
+
+/// Whether an earlier slot that the entry takes part in ended without a best.
+fn is_out(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
+    let earlier = facts.slots.iter().take_while(|line| line.slot != *slot);
+    earlier.into_iter().any(|line| {
+        entry.takes_part(&line.slot)
+            && first_open(facts, entry.key, &line.slot).is_none()
+            && best_by_hand(facts, entry, &line.slot).is_none()
+    })
+}
+
+/// The best of a slot, counted by hand: the heaviest good attempt of one
+/// repetition, of the variant entered where it has any.
+fn best_by_hand(facts: &Facts, entry: &Entry, slot: &Slug) -> Option<(u8, Mass)> {
+    let run = facts.runs.get(&entry.key)?.get(slot)?;
+    let mut good: Vec<(u8, Mass, bool)> = Vec::new();
+    for (n, attempt) in &run.attempts {
+        if let Some(ruled) = &attempt.ruled
+            && ruled.fact.ruling.is_good()
+            && ruled.fact.reps <= 1
+            && let Some(load) = &ruled.fact.credited
+        {
+            let own = entry.variant(slot) == Some(&ruled.fact.lift);
+            good.push((*n, load.mass, own));
+        }
+    }
+    let any_own = good.iter().any(|(.., own)| *own);
+    good.retain(|(.., own)| *own || !any_own);
+    let most = good.iter().map(|(_, mass, _)| *mass).max()?;
+    let first = good.iter().find(|(_, mass, _)| *mass == most)?;
+    Some((first.0, most))
 }
 
 /// The first attempt without a ruling, counted by hand.
@@ -408,6 +443,14 @@ fn rested(facts: &Facts, q: &Queued) -> Option<i64> {
     Some(ruled.at.ms)
 }
 
+/// Whether an attempt that is taken anew waits for the end of its round.
+fn waits(facts: &Facts, q: &Queued) -> bool {
+    facts.rules.again == Again::RoundEnd
+        && facts
+            .attempt(q.entry, &q.slot, q.attempt)
+            .is_some_and(|a| !a.void.is_empty())
+}
+
 /// The order of call, once more.
 fn goes_before(facts: &Facts, a: &Queued, b: &Queued) -> Ordering {
     let load = |q: &Queued| q.load.as_ref().map_or(i64::MAX, |w| w.mass.counts());
@@ -415,7 +458,9 @@ fn goes_before(facts: &Facts, a: &Queued, b: &Queued) -> Ordering {
     for key in &facts.rules.order {
         order = order.then(match key {
             OrderKey::Load => load(a).cmp(&load(b)),
-            OrderKey::Attempt => a.attempt.cmp(&b.attempt),
+            OrderKey::Attempt => {
+                (a.attempt, waits(facts, a)).cmp(&(b.attempt, waits(facts, b)))
+            }
             OrderKey::Previous => before(facts, a).cmp(&before(facts, b)),
             OrderKey::Number => a.number.cmp(&b.number),
             OrderKey::Rest => rested(facts, a).cmp(&rested(facts, b)),
@@ -435,7 +480,7 @@ fn attempts_are_sound(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<(), S
         return Ok(());
     };
     let allowed = facts.rules.attempts + run.extra;
-    let mut best: Option<(u8, Mass)> = None;
+    let best = best_by_hand(facts, entry, slot);
     for (n, attempt) in &run.attempts {
         let Some(ruled) = &attempt.ruled else {
             continue;
@@ -449,11 +494,13 @@ fn attempts_are_sound(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<(), S
             ruled.fact.attempt == *n && ruled.fact.entry == entry.key,
             "a ruling under another attempt"
         );
-        if let (true, Some(load)) = (ruled.fact.ruling.is_good(), &ruled.fact.credited)
-            && best.is_none_or(|(_, mass)| load.mass > mass)
-        {
-            best = Some((*n, load.mass));
-        }
+        let variants = facts.slot(slot.as_str()).map(|line| &line.variants);
+        hold!(
+            variants.is_some_and(|list| list.contains(&ruled.fact.lift)),
+            "lot {} lifted {}, which is no variant of {slot}",
+            entry.number,
+            ruled.fact.lift
+        );
     }
     let found = facts.best(entry.key, slot).map(|(n, ruled)| {
         let mass = ruled.fact.credited.as_ref().map_or(Mass::ZERO, |w| w.mass);

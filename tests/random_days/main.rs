@@ -73,7 +73,7 @@ fn run(scene: u64, acts: &[u64], tally: &mut Tally) -> Result<(), String> {
             Err(why) => return Err(shortest(&scene, story, &why)),
         }
     }
-    tally.day();
+    tally.day(scene.kind, &watched.table.day);
     Ok(())
 }
 

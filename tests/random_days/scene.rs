@@ -1,17 +1,30 @@
 //! What a random day begins with.
 
+use chrono::NaiveDate;
 use maxday::day::{Command, NewEntry, Place};
 use maxday::measure::{Unit, Weight};
 use maxday::roster::{Change, Clearance};
+use maxday::rules::Sex;
 
 use crate::dice::Dice;
 use crate::support::{Table, slug};
 
+/// Which of the shipped formats a day starts from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// A max day in pounds.
+    MaxDay,
+    /// A weightlifting meet in kilograms.
+    Weightlifting,
+    /// A powerlifting meet in kilograms.
+    Powerlifting,
+}
+
 /// What a random day begins with.
 #[derive(Debug, Clone)]
 pub struct Scene {
-    /// A weightlifting meet in kilograms; else a max day in pounds.
-    pub sport: bool,
+    /// Its format.
+    pub kind: Kind,
     /// Platforms.
     pub platforms: u8,
     /// Entries.
@@ -22,60 +35,54 @@ pub struct Scene {
     seed: u64,
 }
 
-const KILOS: [u8; 5] = [60, 61, 62, 63, 65];
-const POUNDS: [u8; 5] = [95, 115, 135, 155, 185];
+const KILOS: [&str; 5] = ["60", "61", "62", "63", "65"];
+const FIVES: [&str; 5] = ["60", "62.5", "65", "67.5", "70"];
+const POUNDS: [&str; 5] = ["95", "115", "135", "155", "185"];
 
 impl Scene {
     /// The scene of a seed.
     pub fn of(dice: &mut Dice) -> Self {
-        let sport = dice.chance(45);
-        let platforms = if sport {
-            dice.within(1, 2)
-        } else {
-            dice.within(1, 4)
-        };
-        let mut settings = Vec::new();
-        let mut maybe = |percent, key, value| {
-            if dice.chance(percent) {
-                settings.push((key, value));
-            }
-        };
-        if !sport {
-            maybe(40, "clock", "60");
-            maybe(30, "judges", "3");
-            maybe(25, "bar", "rising");
-            maybe(15, "bar", "free");
-            maybe(15, "changes", "1");
-        }
-        maybe(20, "attempts", "4");
-        maybe(15, "station-check", "required");
-        maybe(15, "clearance", "required");
+        let kind = dice.weighed(&[
+            (45, Kind::MaxDay),
+            (30, Kind::Weightlifting),
+            (25, Kind::Powerlifting),
+        ]);
+        let most = if kind == Kind::MaxDay { 4 } else { 2 };
+        let platforms = dice.within(1, most);
         Self {
-            sport,
+            kind,
             platforms,
             athletes: dice.within(4, 8),
-            settings,
+            settings: settings(kind, dice),
             seed: dice.next(),
+        }
+    }
+
+    /// The bar's unit.
+    pub fn unit(&self) -> Unit {
+        if self.kind == Kind::MaxDay {
+            Unit::Lb
+        } else {
+            Unit::Kg
         }
     }
 
     /// One of the few loads that are asked for.
     pub fn load(&self, dice: &mut Dice) -> Weight {
-        let (set, unit) = if self.sport {
-            (KILOS, Unit::Kg)
-        } else {
-            (POUNDS, Unit::Lb)
+        let set = match self.kind {
+            Kind::MaxDay => POUNDS,
+            Kind::Weightlifting => KILOS,
+            Kind::Powerlifting => FIVES,
         };
-        let n = dice.pick(&set).copied().unwrap_or(60);
-        Weight::parse(&n.to_string(), unit).unwrap()
+        Weight::parse(dice.pick(&set).unwrap(), self.unit()).unwrap()
     }
 
     /// Slots of the programme.
     pub const fn slots(&self) -> [&'static str; 2] {
-        if self.sport {
-            ["snatch", "clean-and-jerk"]
-        } else {
-            ["clean", "back-squat"]
+        match self.kind {
+            Kind::MaxDay => ["clean", "back-squat"],
+            Kind::Weightlifting => ["snatch", "clean-and-jerk"],
+            Kind::Powerlifting => ["back-squat", "bench-press"],
         }
     }
 
@@ -99,7 +106,7 @@ impl Scene {
                 "clean" => "power-clean",
                 other => other,
             };
-            let owed = dice.chance(if self.sport { 5 } else { 25 });
+            let owed = dice.chance(if self.kind == Kind::MaxDay { 25 } else { 5 });
             changes.push(Change::Slot {
                 slot: slug(slot),
                 variant: Some(slug(variant)),
@@ -110,7 +117,22 @@ impl Scene {
             changes.push(Change::Clearance {
                 slot: None,
                 clearance: Some(Clearance::Yes),
-                until: None,
+                until: until(dice),
+            });
+        }
+        if dice.chance(15) {
+            changes.push(Change::Guest(true));
+        }
+        if dice.chance(30) {
+            changes.push(Change::Sex(Some(Sex::F)));
+            let total = dice.pick(&["140", "145", "150"]).unwrap();
+            let total = Weight::parse(total, self.unit()).unwrap();
+            changes.push(Change::EntryTotal(Some(total)));
+        }
+        if dice.chance(20) {
+            changes.push(Change::Last {
+                lift: slug("back-squat"),
+                load: Some(self.load(dice)),
             });
         }
         let flight_name = self.flights()[usize::from(flight % 5)];
@@ -128,13 +150,15 @@ impl Scene {
     /// The day with its entries, before the first act that is counted.
     pub fn open(&self) -> Table {
         let mut dice = Dice::new(self.seed);
-        let (format, unit, lifts) = if self.sport {
-            ("weightlifting", Unit::Kg, ["snatch", "clean-and-jerk"])
-        } else {
-            let clean = "clean=power-clean+hang-power-clean";
-            ("max-day", Unit::Lb, [clean, "back-squat"])
+        let (format, lifts) = match self.kind {
+            Kind::MaxDay => (
+                "max-day",
+                ["clean=power-clean+hang-power-clean", "back-squat"],
+            ),
+            Kind::Weightlifting => ("weightlifting", self.slots()),
+            Kind::Powerlifting => ("powerlifting", self.slots()),
         };
-        let mut table = Table::new(format, unit, &lifts, self.platforms);
+        let mut table = Table::new(format, self.unit(), &lifts, self.platforms);
         for (key, value) in &self.settings {
             table.set(key, value);
         }
@@ -144,4 +168,70 @@ impl Scene {
         let _ = table.ok(Command::Add(entries));
         table
     }
+}
+
+/// A last day of a clearance: mostly none, sometimes passed already.
+pub fn until(dice: &mut Dice) -> Option<NaiveDate> {
+    let day = dice.weighed(&[(6, ""), (2, "2026-12-01"), (1, "2026-11-16")]);
+    day.parse().ok()
+}
+
+/// Rules that differ from the format's.
+fn settings(kind: Kind, dice: &mut Dice) -> Vec<(&'static str, &'static str)> {
+    let mut settings = Vec::new();
+    let mut maybe = |percent, key, value| {
+        if dice.chance(percent) {
+            settings.push((key, value));
+        }
+    };
+    match kind {
+        Kind::MaxDay => {
+            maybe(40, "clock", "60");
+            maybe(30, "judges", "3");
+            maybe(25, "bar", "rising");
+            maybe(15, "bar", "free");
+            maybe(15, "changes", "1");
+            maybe(40, "reps", "multiple");
+            maybe(50, "wrong-catch", "reclassify");
+            maybe(20, "record-step", "1 lb");
+            maybe(15, "least-rise", "step");
+            maybe(15, "automatic", "step");
+        }
+        Kind::Weightlifting => {
+            maybe(30, "record-step", "0.5 kg");
+            maybe(30, "change-called", "no");
+            maybe(30, "change-clock", "run");
+            maybe(30, "following-ends", "ruling");
+            maybe(15, "entry-total-f", "80%");
+        }
+        Kind::Powerlifting => {
+            maybe(20, "record-step", "off");
+            maybe(20, "change-called", "yes");
+            maybe(30, "changes-first", "any");
+            maybe(20, "hand-in", "off");
+            maybe(20, "first-closes-left", "off");
+            maybe(15, "bar", "rising");
+            maybe(15, "again", "now");
+        }
+    }
+    maybe(20, "attempts", "4");
+    maybe(15, "station-check", "required");
+    maybe(15, "clearance", "required");
+    maybe(50, "table-number", "start");
+    maybe(35, "challenges", "1");
+    maybe(30, "challenge-closes", "call");
+    maybe(20, "credit", "step");
+    maybe(20, "again", "round-end");
+    maybe(10, "no-good", "out");
+    maybe(10, "jumps", "required");
+    maybe(25, "jump-upper", "5");
+    maybe(25, "jump-lower", "5");
+    maybe(15, "rest", "0");
+    maybe(20, "error-lighter-good", "keep");
+    maybe(20, "error-heavier-no", "again");
+    maybe(20, "error-same-good", "repeat");
+    if settings.contains(&("bar", "free")) && settings.len() % 2 == 0 {
+        settings.push(("order", "rest load number"));
+    }
+    settings
 }

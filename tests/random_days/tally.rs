@@ -3,7 +3,10 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
-use maxday::day::Refusal;
+use maxday::day::{Authority, Day, Event, Refusal};
+use maxday::roster::Change;
+
+use crate::scene::Kind;
 
 /// A word of the table.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -24,6 +27,10 @@ pub enum Word {
     Back,
     /// `withdraw`.
     Withdraw,
+    /// `disqualify`.
+    Disqualify,
+    /// `number`.
+    Number,
     /// `weigh`.
     Weigh,
     /// `clear`.
@@ -77,7 +84,7 @@ pub enum Word {
 }
 
 /// All words.
-pub const WORDS: [Word; 33] = [
+pub const WORDS: [Word; 35] = [
     Word::Add,
     Word::Edit,
     Word::Place,
@@ -86,6 +93,8 @@ pub const WORDS: [Word; 33] = [
     Word::Away,
     Word::Back,
     Word::Withdraw,
+    Word::Disqualify,
+    Word::Number,
     Word::Weigh,
     Word::Clear,
     Word::Cap,
@@ -115,7 +124,7 @@ pub const WORDS: [Word; 33] = [
 
 /// Refusals that a run must meet. Left out is only that all 9999 numbers are
 /// taken.
-const COMMON: [&str; 48] = [
+const COMMON: [&str; 56] = [
     "NoSuchNumber",
     "NumberTaken",
     "NoName",
@@ -142,6 +151,7 @@ const COMMON: [&str; 48] = [
     "NotPresent",
     "NoChangeLeft",
     "TooLate",
+    "OpenersTooLow",
     "NoAttemptLeft",
     "NotThatAttempt",
     "RuledAlready",
@@ -163,8 +173,52 @@ const COMMON: [&str; 48] = [
     "NotCorrectable",
     "Dangling",
     "LaterAttemptRuled",
+    "NoRecordStep",
+    "CalledAlready",
+    "JumpTooBig",
+    "NotGranted",
+    "NoChallenge",
+    "OneRepetition",
+    "NoStartNumbers",
     "BarIsHigher",
 ];
+
+/// What an event is of [`KINDS`].
+fn kinds_of(day: &Day, event: &Event) -> Vec<&'static str> {
+    match event {
+        Event::Requested { record: true, .. } => vec!["a request for a record"],
+        Event::Ruled(fact) => {
+            let entry = day.facts().entries.get(&fact.entry);
+            let entered = entry.and_then(|e| e.variant(&fact.slot));
+            let other = entered.is_some_and(|lift| *lift != fact.lift);
+            [
+                (fact.reps > 1).then_some("several repetitions"),
+                other.then_some("another variant than the one entered"),
+            ]
+            .into_iter()
+            .flatten()
+            .collect()
+        }
+        Event::ChallengeLost { .. } => vec!["a lost challenge"],
+        Event::Reruled {
+            authority: Authority::Challenge,
+            ..
+        } => vec!["an upheld challenge"],
+        Event::EntryAdded { changes, .. } | Event::EntryEdited { changes, .. } => {
+            if changes.contains(&Change::Guest(true)) {
+                vec!["a guest"]
+            } else {
+                vec![]
+            }
+        }
+        Event::Cleared { until: Some(_), .. } => vec!["a clearance that ends"],
+        Event::Numbered { .. } => vec!["start numbers"],
+        Event::LoadFound {
+            loaded, credited, ..
+        } if loaded != credited => vec!["a wrong load that counts less"],
+        _ => vec![],
+    }
+}
 
 impl Word {
     /// The word as it is typed.
@@ -180,7 +234,24 @@ pub struct Tally {
     taken: BTreeMap<Word, u32>,
     refused: BTreeMap<Word, u32>,
     refusals: BTreeMap<String, u32>,
+    kinds: BTreeMap<&'static str, u32>,
 }
+
+/// What a run must meet beside words and refusals, as a part of an event.
+const KINDS: [&str; 12] = [
+    "a day of powerlifting",
+    "a day of weightlifting",
+    "a max day",
+    "a request for a record",
+    "several repetitions",
+    "another variant than the one entered",
+    "a lost challenge",
+    "an upheld challenge",
+    "a guest",
+    "a clearance that ends",
+    "start numbers",
+    "a wrong load that counts less",
+];
 
 impl Tally {
     /// Counts a word that was taken, or why it was refused.
@@ -198,9 +269,19 @@ impl Tally {
         }
     }
 
-    /// Counts a day.
-    pub const fn day(&mut self) {
+    /// Counts a day, by what it was and what came on it.
+    pub fn day(&mut self, kind: Kind, day: &Day) {
         self.days += 1;
+        let kind = match kind {
+            Kind::MaxDay => "a max day",
+            Kind::Weightlifting => "a day of weightlifting",
+            Kind::Powerlifting => "a day of powerlifting",
+        };
+        let events = day.journal().iter();
+        let met = events.flat_map(|r| kinds_of(day, &r.event)).chain([kind]);
+        for kind in met {
+            *self.kinds.entry(kind).or_default() += 1;
+        }
     }
 
     /// Adds what was counted elsewhere.
@@ -211,6 +292,9 @@ impl Tally {
         }
         for (word, n) in &other.refused {
             *self.refused.entry(*word).or_default() += n;
+        }
+        for (kind, n) in &other.kinds {
+            *self.kinds.entry(kind).or_default() += n;
         }
         for (name, n) in &other.refusals {
             *self.refusals.entry(name.clone()).or_default() += n;
@@ -228,6 +312,10 @@ impl Tally {
         for word in WORDS {
             let n = self.taken.get(&word).copied().unwrap_or(0);
             assert!(n * 200 >= all, "{}: {n} of {all} acts", word.name());
+        }
+        for kind in KINDS {
+            let n = self.kinds.get(kind).copied().unwrap_or(0);
+            assert!(n * 20 >= self.days, "{kind}: {n} on {} days", self.days);
         }
         for name in COMMON {
             assert!(self.refusals.contains_key(name), "{name} never came");
@@ -250,6 +338,9 @@ impl fmt::Display for Tally {
             let refused = self.refused.get(&word).copied().unwrap_or(0);
             let share = u64::from(taken) * 1000 / u64::from(all.max(1));
             writeln!(f, "{:12} {taken:>8} {refused:>8} {share:>7}", word.name())?;
+        }
+        for (kind, n) in &self.kinds {
+            writeln!(f, "{kind:40} {n:>8}")?;
         }
         writeln!(f, "{:20} {:>8}", "refusal", "times")?;
         for (name, n) in &self.refusals {

@@ -322,12 +322,9 @@ impl<'a> Chooser<'a> {
             return act;
         };
         let entered = facts(gone).any(|f| matches!(f, Fact::Entered(_)));
-        // Left out: whoever is called goes back to another platform, and an act
-        // that was annulled and came back is undone.
-        let moved = facts(gone)
-            .any(|f| matches!(f, Fact::Placed(no, _) if s.is_called(*no, None)));
+        // Left out: an act that was annulled and came back is undone.
         let again = pair.model.acts.iter().any(|a| a.annulled == Some(gone));
-        if (s.people.len() <= 4 && entered) || moved || again {
+        if (s.people.len() <= 4 && entered) || again {
             return Act::Redo(Line::Roster);
         }
         act

@@ -102,7 +102,16 @@ impl State {
 
     fn simple(&mut self, fact: &Fact, at: At) {
         match fact.clone() {
-            Fact::Edited(no, edit) => self.whose(no, |p| edited(p, edit)),
+            Fact::Edited(no, edit) => {
+                if let (Edit::Slot(slot, line), Some(p)) = (&edit, self.people.get(&no)) {
+                    let variant = |line: Option<(usize, _)>| line.map(|(v, _)| v);
+                    let lifted = p.runs[*slot].iter().any(|a| a.ruled.is_some());
+                    if lifted && variant(*line) != variant(p.athlete.slots[*slot]) {
+                        self.hanging += 1;
+                    }
+                }
+                self.whose(no, |p| edited(p, edit));
+            }
             Fact::Placed(no, flight) => {
                 self.whose(no, |p| p.athlete.flight = flight);
                 self.end_call(no, None);
@@ -294,6 +303,7 @@ impl State {
         if self.is_ruled(no, slot, attempt)
             || attempt > self.allowed(&self.people[&no], slot)
             || self.people[&no].athlete.slots[slot].is_none()
+            || self.on(platform).running != Some((self.people[&no].athlete.flight, slot))
         {
             self.hanging += 1;
         }

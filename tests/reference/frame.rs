@@ -91,8 +91,6 @@ impl Chooser<'_> {
     fn edit(&self, r: &mut Rng, p: &Person, slot: usize) -> Act {
         let load = self.start + self.steps(r, 4);
         let variant = r.below(self.rules.slots[slot]);
-        // Left out: a lift with attempts is taken from somebody.
-        let lifted = !p.runs[slot].is_empty();
         let edit = match r.below(8) {
             0 | 1 => Edit::Guest(!p.athlete.guest),
             2 => Edit::Category(r.pick(&["57", "65", ""]).to_owned()),
@@ -100,7 +98,7 @@ impl Chooser<'_> {
             4 => Edit::EntryTotal(r.percent(70).then_some(3 * load)),
             5 => Edit::Last(slot, variant, r.percent(70).then_some(load)),
             6 => Edit::Slot(slot, Some((variant, Some(load)))),
-            _ => Edit::Slot(slot, (lifted || r.percent(50)).then_some((variant, None))),
+            _ => Edit::Slot(slot, r.percent(50).then_some((variant, None))),
         };
         Act::Edit(p.number, edit)
     }

@@ -312,14 +312,20 @@ impl State {
     pub fn divisions(&self) -> BTreeMap<(String, No), Result> {
         let mut all = BTreeMap::new();
         for group in ages(self.rules.ages) {
-            let members: Vec<&Person> = self
-                .people
-                .values()
-                .filter(|p| p.athlete.born.is_some_and(|born| group.has(born)))
-                .collect();
-            for (no, mut result) in self.placed(&members, true) {
-                group.name.clone_into(&mut result.group);
-                let _ = all.insert((group.name.to_owned(), no), result);
+            // Girls and boys aren't placed together by age.
+            let mut by_sex: BTreeMap<String, Vec<&Person>> = BTreeMap::new();
+            for p in self.people.values() {
+                if p.athlete.born.is_some_and(|born| group.has(born)) {
+                    let sex = if p.athlete.girl { "F" } else { "M" };
+                    let label = format!("{sex} {}", group.name);
+                    by_sex.entry(label).or_default().push(p);
+                }
+            }
+            for (label, members) in by_sex {
+                for (no, mut result) in self.placed(&members, true) {
+                    result.group.clone_from(&label);
+                    let _ = all.insert((label.clone(), no), result);
+                }
             }
         }
         all

@@ -79,6 +79,13 @@ fn reclassified_it_is_entered_as_the_variant_that_it_was() {
         ? places clean: 1=1 2=1 3= 7=2
         ? lifts: all power-clean: 2 7 3; all hang-power-clean: 1; all back-squat: 1 2 7",
     );
+    // The word behind the ruling says the same.
+    racks().play(
+        "set|||||wrong-catch=reclassify
+        lights|1|||95|w; as=hang-power-clean
+        ? attempts 1 clean: 95 good hang-power-clean
+        ! lights|3|||100|w; as=back-squat => back-squat",
+    );
     // An attempt of the variant entered comes before any other, however heavy.
     table.play(
         "tally|1|clean||90|good

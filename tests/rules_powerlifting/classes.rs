@@ -151,7 +151,7 @@ fn an_entry_stands_in_its_age_groups_too() {
         "1 A 50 30 60; sex=F; born=2005-03-01
         2 A 50 30 60; sex=F; born=1980-03-01",
     );
-    table.play("? divisions: Open: 1 2; Junior: 1; Master I: 2");
+    table.play("? divisions: F Open: 1 2; F Junior: 1; F Master I: 2");
 }
 
 #[test]
@@ -188,4 +188,22 @@ fn a_bar_is_twenty_five_kilograms_with_its_collars() {
         set|||||bar-m=20 kg
         ? rule bar-m: 20 kg",
     );
+}
+
+#[test]
+fn the_published_discs_load_every_step_and_every_record() {
+    // A rendering of the IPF's equipment rules: 1.25 2.5 5 10 15 20 25 kg and
+    // record chips; from the bar of 25 kg by 2.5 kg, and by 0.5 kg for records.
+    use maxday::bar::{fewest, set_of_discs};
+    let discs = &set_of_discs("powerlifting").unwrap().discs;
+    for disc in ["1.25", "2.5", "5", "10", "15", "20", "25"] {
+        let known = discs.kinds().iter().any(|(w, _)| w.typed == disc);
+        assert!(known, "{disc}");
+    }
+    let kg = |text: &str| Mass::parse(text, Unit::Kg).unwrap();
+    let (mut load, step) = (kg("27.5"), kg("0.5"));
+    while load <= kg("300") {
+        assert!(fewest(discs, kg("25"), load).is_some(), "{load:?}");
+        load = load + step;
+    }
 }

@@ -103,6 +103,11 @@ fn a_record_attempt_is_credited_by_the_step_of_records() {
     script("101.25", "101");
     script("100.75", "100.5");
     script("102.5", "102.5");
+    // A load that was asked for without the flag counts by the ordinary step.
+    ruled(true).play(
+        "loaded|1|||98|keep
+        ? bests back-squat: 1=97.5 2=",
+    );
 }
 
 #[test]

@@ -130,6 +130,34 @@ fn the_flight_before_is_the_one_directly_before() {
 }
 
 #[test]
+fn an_opener_stays_closed_once_its_flight_began() {
+    // WDFPF 2007: before the first round. Another flight that starts later
+    // opens nothing again.
+    let mut table = Table::power();
+    table.enter(
+        "1 A 100 60 120
+        2 A 110 60 120
+        3 B 120 60 120",
+    );
+    table.play(
+        "start||back-squat|||A
+        lights|1|||100|www
+        start||back-squat|||B
+        ! request|2|back-squat||112.5 => the opener closed when the flight began",
+    );
+}
+
+#[test]
+fn a_record_request_may_not_be_changed_to_another_load() {
+    // From memory: no change of second attempts, be they for a record or not.
+    squat(TWO).play(
+        "lights|1|||100|www
+        request|1|||101.5|record
+        ! request|1|||105 => no change left for attempt 2: 101.5 kg stands",
+    );
+}
+
+#[test]
 fn the_next_attempt_is_handed_in_within_a_minute() {
     // World Para Powerlifting, WDFPF 2007, IPL 2019 and a provincial guide:
     // 1 minute after finishing.
@@ -351,6 +379,14 @@ fn a_record_request_that_was_overtaken_falls_back_to_the_step_below() {
         @10:05:10 request|1|||105
         ? stands 1 back-squat: 105 declared
         @10:06:00 lights|1|||105|www",
+    );
+    // Once the lifter is called the load stands here too.
+    squat(TWO).play(
+        "lights|1|||100|www
+        request|1|||106|record
+        lights|2|||110|www
+        call|1
+        ! request|1|||105 => is called to 106 kg, which stands",
     );
 }
 

@@ -160,3 +160,28 @@ fn the_rest_of_small_flights_is_data_and_moves_the_forecast() {
         squat(&rows).play(&format!("? round-rest 1: {rest}"));
     }
 }
+
+/// The flights that are proposed for so many lifters, lot 1 the strongest.
+fn proposed(lifters: u16, most: &str) -> Vec<Vec<u16>> {
+    use maxday::day::{FlightBy, propose_flights};
+    let mut table = Table::power();
+    let rows: String = (1..=lifters)
+        .map(|n| format!("{n} - {} 60 120\n", 200 - 5 * n))
+        .collect();
+    table.enter(&rows);
+    table.play(&format!("set|||||flight-most={most}"));
+    let plan = propose_flights(table.day.facts(), "1", FlightBy::Strength, &[1], 'A');
+    plan.flights.into_iter().map(|f| f.numbers).collect()
+}
+
+#[test]
+fn more_than_fifteen_are_split_and_the_lower_half_lifts_earlier() {
+    // WPC as published: over 15 must be split, the lower totals of a split
+    // class in the earlier flight; IPL 2019: split from 16.
+    let down = |from: u16, to: u16| (to..=from).rev().collect::<Vec<u16>>();
+    assert_eq!(proposed(15, "15"), [down(15, 1)]);
+    assert_eq!(proposed(16, "15"), [down(16, 9), down(8, 1)]);
+    // IPF from memory: 14 are the largest single group.
+    assert_eq!(proposed(15, "14").len(), 2);
+    assert_eq!(proposed(14, "off").len(), 1);
+}

@@ -266,6 +266,7 @@ fn who_is_disqualified_is_not_called_any_more() {
         disqualify|1|snatch|||grease on the thighs
         ? queue 1: 2@61 3@70
         ! call|1 => disqualified
+        ! request|1|snatch||70 => disqualified
         ! disqualify|1|snatch|||grease on the thighs => disqualified already
         disqualify|2||||misconduct
         ? queue 1: 3@70

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 use maxday::day::Command;
 use maxday::measure::Unit;
-use maxday::roster::{Born, Change};
+use maxday::roster::{Born, Change, Sex};
 use maxday::sheets::Audience;
 use maxday::standings::Basis;
 
@@ -72,6 +72,29 @@ fn entries_stand_in_their_age_groups_beside_their_divisions() {
         .map(|(name, _)| name)
         .collect();
     assert_eq!(names, ["Junior", "Novice", ""]);
+}
+
+#[test]
+fn girls_and_boys_are_not_placed_together_by_age() {
+    let mut table = day("powerlifting");
+    let one =
+        |n, sex| somebody(n, &["deadlift"], vec![born("2008"), Change::Sex(Some(sex))]);
+    let _ = table.ok(Command::Add(vec![
+        one(1, Sex::F),
+        one(2, Sex::M),
+        one(3, Sex::F),
+    ]));
+    assert_eq!(
+        labelled(&table, Basis::Division),
+        [
+            ("F Open".to_owned(), vec![1, 3]),
+            ("M Open".to_owned(), vec![2]),
+            ("F Sub-junior".to_owned(), vec![1, 3]),
+            ("M Sub-junior".to_owned(), vec![2]),
+        ]
+    );
+    let all = groups(&table, Basis::Division);
+    assert!(all.iter().all(|g| g.remark == "IPF age groups"), "{all:?}");
 }
 
 #[test]

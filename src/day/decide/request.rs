@@ -55,6 +55,20 @@ pub(super) fn request(
     // the step below (as a quiz for powerlifting's referees has it).
     let falls_back = !record && falls_back(facts, entry, &slot, attempt, &load);
     let change = declared && differs && !falls_back;
+    let call = facts
+        .platforms
+        .iter()
+        .filter_map(|p| p.call.as_ref())
+        .find(|c| c.is(entry.key, &slot, attempt));
+    if let Some(call) = call
+        && !facts.rules.change_called
+        && (differs || !declared)
+    {
+        return Err(Refusal::CalledAlready {
+            number: entry.number,
+            load: call.load.mass.show_with_unit(facts.bar_unit),
+        });
+    }
     on_step_and_allowed(facts, entry, (&slot, attempt), &load, step)?;
     jump_allowed(facts, entry, &slot, attempt, &load)?;
     // Whoever was away while the bar went past must be able to follow it.
@@ -81,20 +95,6 @@ pub(super) fn request(
     }
     if attempt > 1 && !declared {
         deadlines::handed_in(facts, entry, &slot, attempt, context)?;
-    }
-    let call = facts
-        .platforms
-        .iter()
-        .filter_map(|p| p.call.as_ref())
-        .find(|c| c.is(entry.key, &slot, attempt));
-    if let Some(call) = call
-        && !facts.rules.change_called
-        && (differs || !declared)
-    {
-        return Err(Refusal::CalledAlready {
-            number: entry.number,
-            load: call.load.mass.show_with_unit(facts.bar_unit),
-        });
     }
     if let Some(call) = call
         && (differs || !declared)

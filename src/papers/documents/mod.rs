@@ -7,6 +7,7 @@
 //! results it shows is one of the day's facts.
 
 mod card_row;
+mod quick_guide;
 mod rack_card;
 mod results;
 mod revision;
@@ -31,6 +32,7 @@ pub const NAMES: &[&str] = &[
     "score-sheets",
     "score-sheets-blank",
     "results",
+    "quick-guide",
 ];
 
 /// The papers that may be posted.
@@ -129,6 +131,7 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
         .map(|name| {
             let draft = match name {
                 "start-list" => start_list::draft(facts, order),
+                "quick-guide" => quick_guide::draft(facts, order),
                 "rack-cards" => rack_card::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),
                 "score-sheets-blank" => score_sheet::draft(facts, order, true),

@@ -66,6 +66,14 @@ impl Maker<'_> {
                 lift: dice.chance(70).then(|| slug(self.slot(dice))),
                 reason,
             },
+            Word::Disqualify => Command::Disqualify {
+                number: self.number(dice),
+                lift: dice.chance(75).then(|| slug(self.slot(dice))),
+                reason,
+            },
+            Word::Number => Command::Number {
+                given: self.start_numbers(dice),
+            },
             Word::Weigh => Command::Weigh {
                 number: self.number(dice),
                 bodyweight: Weight::parse(
@@ -86,7 +94,7 @@ impl Maker<'_> {
                     4..=5 => Clearance::No,
                     _ => Clearance::UpTo(self.scene.load(dice)),
                 },
-                until: None,
+                until: until(dice),
                 who: if dice.chance(85) { "Nurse" } else { "" }.to_owned(),
                 why: reason,
             },
@@ -124,7 +132,7 @@ impl Maker<'_> {
     pub(super) fn edit(&self, dice: &mut Dice) -> Command {
         let number = self.number(dice);
         let slot = self.slot(dice);
-        let change = match dice.below(10) {
+        let change = match dice.below(11) {
             0 => Change::Number(self.number(dice)),
             1 => Change::Number(200 + u16::from(dice.within(0, 30))),
             2..=4 => Change::Slot {
@@ -145,6 +153,7 @@ impl Maker<'_> {
                 session: "1".to_owned(),
                 flight: "A".to_owned(),
             },
+            8 => Change::Guest(dice.chance(60)),
             _ => Change::Team(format!("Team {}", dice.below(3))),
         };
         let mut changes = vec![change];
@@ -169,8 +178,48 @@ impl Maker<'_> {
         }
     }
 
+    /// Whether start numbers may still be given: nobody was called yet.
+    pub(super) fn numbers_are_open(&self) -> bool {
+        let runs = self.facts.runs.values().flat_map(|runs| runs.values());
+        self.facts.rules.table_number == TableNumber::Start
+            && self.facts.platforms.iter().all(|p| p.call.is_none())
+            && !runs
+                .flat_map(|run| run.attempts.values())
+                .any(|a| a.ruled.is_some())
+    }
+
+    /// Old and new numbers; mostly none, that is by session and lot.
+    fn start_numbers(&self, dice: &mut Dice) -> Vec<(u16, u16)> {
+        let (one, two) = (self.number(dice), self.number(dice));
+        match dice.below(10) {
+            0 => vec![(one, two)],
+            1 if one != two => vec![(one, two), (two, one)],
+            2 => vec![(one, 300 + u16::from(dice.within(0, 50)))],
+            _ => vec![],
+        }
+    }
+
     pub(super) fn set(&self, dice: &mut Dice) -> Command {
         let (key, value) = dice.weighed(&[
+            (1, ("table-number", "lot")),
+            (1, ("table-number", "start")),
+            (1, ("record-step", "off")),
+            (1, ("reps", "multiple")),
+            (1, ("reps", "single")),
+            (1, ("wrong-catch", "strict")),
+            (1, ("wrong-catch", "reclassify")),
+            (1, ("challenges", "0")),
+            (1, ("challenges", "any")),
+            (1, ("jumps", "advice")),
+            (1, ("credit", "step")),
+            (1, ("no-good", "no-total")),
+            (1, ("again", "round-end")),
+            (1, ("error-same-no", "repeat again")),
+            (1, ("error-same-no", "forgive")),
+            (1, ("categories", "F 47 57 +57; M 60 75 +75 lb")),
+            (1, ("categories", "F 57 47 +47")),
+            (1, ("team-points", "12 9 8...")),
+            (1, ("date", "2026-12-02")),
             (4, ("judges", "1")),
             (4, ("judges", "3")),
             (3, ("tie", "bodyweight")),
@@ -282,7 +331,11 @@ impl Maker<'_> {
             },
             Word::Loaded => Command::Loaded {
                 which,
-                load: self.load(dice),
+                load: if dice.chance(25) {
+                    Weight::parse("62.3", self.scene.unit()).unwrap()
+                } else {
+                    self.load(dice)
+                },
                 granted: dice.weighed(&[
                     (2, Granted::Keep),
                     (2, Granted::Repeat),
@@ -299,12 +352,8 @@ impl Maker<'_> {
                 Command::Rerule {
                     which,
                     outcome: ruling(
-                        dice.weighed(&[
-                            (12, &other),
-                            (1, &Ruling::Pass),
-                            (1, &Ruling::Good),
-                        ])
-                        .clone(),
+                        dice.weighed(&[(12, &other), (1, &Ruling::Pass), (4, &now)])
+                            .clone(),
                     ),
                     authority: if word == Word::Overrule {
                         Authority::Overrule

@@ -21,12 +21,12 @@ impl Maker<'_> {
     pub(super) fn lift(&self, dice: &mut Dice) -> Option<Slug> {
         match dice.below(100) {
             0..=49 => Some(slug(self.slot(dice))),
-            50..=54 => Some(slug(if self.scene.sport {
-                "snatch"
-            } else {
-                "power-clean"
+            50..=59 => Some(slug(match self.scene.kind {
+                Kind::MaxDay => dice.pick(&["power-clean", "hang-power-clean"]).unwrap(),
+                Kind::Weightlifting => "snatch",
+                Kind::Powerlifting => "back-squat",
             })),
-            55 => Some(slug("deadlift")),
+            60 => Some(slug("deadlift")),
             _ => None,
         }
     }
@@ -41,7 +41,7 @@ impl Maker<'_> {
 
     /// A load: mostly one of the few, sometimes one that can't be.
     pub(super) fn load(&self, dice: &mut Dice) -> Weight {
-        let unit = if self.scene.sport { Unit::Kg } else { Unit::Lb };
+        let unit = self.scene.unit();
         let odd = |text| Weight::parse(text, unit).unwrap();
         match dice.below(100) {
             0..=1 => odd("62.3"),
@@ -132,8 +132,28 @@ impl Maker<'_> {
         own.next().map(|r| r.slot.clone())
     }
 
-    /// Lights or words, as many as there are judges.
+    /// An outcome, sometimes of several repetitions or of another variant.
     pub(super) fn given(&self, dice: &mut Dice, live: bool) -> Outcome {
+        let mut outcome = self.ruled_or_lights(dice, live);
+        let (reps, caught) = match self.scene.kind {
+            Kind::MaxDay if self.facts.rules.wrong_catch == WrongCatch::Reclassify => {
+                (8, 30)
+            }
+            Kind::MaxDay => (8, 4),
+            Kind::Weightlifting | Kind::Powerlifting => (1, 0),
+        };
+        outcome.reps = dice.chance(reps).then(|| dice.within(1, 6));
+        let variant = if dice.chance(50) {
+            "power-clean"
+        } else {
+            "hang-power-clean"
+        };
+        outcome.caught = dice.chance(caught).then(|| slug(variant));
+        outcome
+    }
+
+    /// Lights or words, as many as there are judges.
+    fn ruled_or_lights(&self, dice: &mut Dice, live: bool) -> Outcome {
         let judges = self.facts.rules.judges;
         if dice.chance(2) {
             return Outcome::default();

@@ -9,6 +9,10 @@ impl Maker<'_> {
         let p = dice.within(1, most);
         let platform = self.facts.platform(p).unwrap();
         let order = queue(self.facts, p);
+        let required = self.facts.rules.station_check == Gate::Required;
+        if required && platform.checked.is_none() && dice.chance(60) {
+            return (Word::Check, self.by_chance(Word::Check, dice));
+        }
         let word = if platform.running.is_none() {
             dice.weighed(&[(20, Word::Start), (2, Word::Tally), (1, Word::Call)])
         } else if platform.call.is_some() {
@@ -99,10 +103,16 @@ impl Maker<'_> {
             .collect();
         let flight = dice.pick(&flights).copied();
         let named = dice.chance(90);
-        let lift = if dice.chance(3) {
-            "deadlift"
-        } else {
-            self.slot(dice)
+        let runs = self.facts.platform(p).and_then(|p| p.running.as_ref());
+        let other = self
+            .scene
+            .slots()
+            .into_iter()
+            .find(|slot| runs.is_some_and(|r| r.slot.as_str() != *slot));
+        let lift = match other {
+            _ if dice.chance(3) => "deadlift",
+            Some(other) if dice.chance(70) => other,
+            _ => self.slot(dice),
         };
         Command::Start {
             platform: if dice.chance(50) { Some(p) } else { None },
@@ -136,6 +146,16 @@ impl Maker<'_> {
             (Some(key), 1..=8) => LoadAsked::Exactly(self.above(key, dice)),
             _ => LoadAsked::Exactly(self.load(dice)),
         };
+        let known = self.facts.rules.record_step.is_some();
+        let record = dice.chance(if known { 25 } else { 8 });
+        let load = match load {
+            LoadAsked::Exactly(load) if record && dice.chance(60) => {
+                let little = self.facts.rules.record_step.unwrap_or(Mass::ZERO);
+                let unit = self.facts.bar_unit;
+                LoadAsked::Exactly(Weight::computed(load.mass + little, unit))
+            }
+            load => load,
+        };
         Command::Request {
             which: Which {
                 number: if dice.chance(92) {
@@ -151,7 +171,7 @@ impl Maker<'_> {
                 attempt: dice.chance(4).then(|| dice.within(1, 4)),
             },
             load,
-            record: false,
+            record,
             platform: match dice.below(20) {
                 0 => Some(1),
                 1..=9 => Some(p),

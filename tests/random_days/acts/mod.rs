@@ -9,16 +9,17 @@ use maxday::day::{
     Light, Line, LoadAsked, Outcome, Place, Roll, Ruling, StopFor, Which, limits, queue,
 };
 use maxday::lift::Slug;
-use maxday::measure::{Unit, Weight};
+use maxday::measure::{Mass, Unit, Weight};
 use maxday::roster::{Change, Clearance, Entry, EntryKey, Presence};
+use maxday::rules::{Gate, TableNumber, WrongCatch};
 
 use crate::dice::Dice;
-use crate::scene::Scene;
+use crate::scene::{Kind, Scene, until};
 use crate::support::{lights, ruling, slug};
 use crate::tally::Word;
 
 /// Words of the table that come by chance; all others come with the flow.
-const BY_CHANCE: [(u32, Word); 24] = [
+const BY_CHANCE: [(u32, Word); 26] = [
     (10, Word::Add),
     (12, Word::Edit),
     (11, Word::Place),
@@ -27,6 +28,8 @@ const BY_CHANCE: [(u32, Word); 24] = [
     (10, Word::Away),
     (20, Word::Back),
     (10, Word::Withdraw),
+    (9, Word::Disqualify),
+    (5, Word::Number),
     (10, Word::Weigh),
     (13, Word::Clear),
     (13, Word::Cap),
@@ -60,6 +63,9 @@ pub fn next(day: &Day, scene: &Scene, dice: &mut Dice) -> (Word, Command) {
         maker.facts.closed || maker.facts.sessions.values().any(|session| session.closed);
     if dice.chance(if closed { 35 } else { 1 }) {
         return (Word::Reopen, maker.reopen(dice));
+    }
+    if maker.numbers_are_open() && dice.chance(25) {
+        return (Word::Number, maker.by_chance(Word::Number, dice));
     }
     if dice.chance(58) {
         maker.flow(dice)
