@@ -93,7 +93,9 @@ fn every_verb_explains_itself() {
         ("queue", &["FILE", "--platform", "--at"]),
         (
             "standings",
-            &["FILE", "--by", "category", "division", "--posted"],
+            &[
+                "FILE", "--by", "category", "division", "slot", "team", "--posted",
+            ],
         ),
         ("attempts", &["FILE", "--posted"]),
         (
@@ -734,11 +736,14 @@ fn standard_output_is_plain_and_numbers_are_decimals() {
         "tally,1,clean,1,95.25,good,,2026-11-17T08:01:00,,\n\
          tally,2,clean,1,52.5kg,no,,2026-11-17T08:02:00,,\n\
          tally,2,clean,2,115 lb,good,,2026-11-17T08:03:00,,\n\
+         set,,,,,team-points=3 2 1,,,,\nedit,1,,,,team=Otters,,,,\n\
          start,,back-squat,,,A,,2026-11-17T08:04:00,,",
     );
     let lines = [
         "standings day.maxday",
         "standings day.maxday --by division",
+        "standings day.maxday --by slot",
+        "standings day.maxday --by team",
         "standings day.maxday --posted",
         "attempts day.maxday",
         "attempts day.maxday --posted",
@@ -904,6 +909,62 @@ fn days_have_any_name_and_place() {
     );
 }
 
+#[test]
+fn standings_are_grouped_as_it_is_said() {
+    let folder = Folder::new();
+    folder.write(
+        "r.toml",
+        "base = \"max-day\"\nteam-points = \"5 3 1...\"\nteam-scores = \"lifts\"\n",
+    );
+    let _ = folder.ok("new d.maxday --rules r.toml --lifts back-squat,deadlift");
+    let _ = folder.roster(
+        "d.maxday",
+        "lot,name,team,division,flight,back-squat,deadlift,guest\n\
+         1,Una Farrow,Otters,Novice,A,80,100,\n2,Ida Quill,Herons,Open,A,85,-,\n\
+         3,Eve Sand,Otters,Novice,A,90,120,yes\n4,Dov Marsh,Herons,Open,A,75,110,\n",
+    );
+    let mut rows = String::new();
+    for (lot, lift, load, detail) in [
+        (1, "back-squat", 80, "good"),
+        (2, "back-squat", 85, "good"),
+        (3, "back-squat", 90, "good"),
+        (4, "back-squat", 75, "no:not-deep-enough"),
+        (1, "deadlift", 100, "good"),
+        (3, "deadlift", 120, "good"),
+        (4, "deadlift", 110, "good"),
+    ] {
+        rows.push_str(&format!("tally,{lot},{lift},1,{load},{detail},,,,\n"));
+    }
+    folder.apply("d.maxday", &rows);
+    // A guest takes no place and scores nothing: squat 85, 80; deadlift 110, 100.
+    assert_eq!(
+        folder.ok("standings d.maxday --by team"),
+        "place,team,points,athletes\n\
+         1,Herons,10,Ida Quill (5); Dov Marsh (5)\n2,Otters,6,Una Farrow (3 + 3)\n"
+    );
+    let sheet = |by: &str| Sheet::read(&folder.ok(&format!("standings d.maxday{by}")));
+    let by_slot = sheet(" --by slot");
+    assert_eq!(by_slot.header[..3], STANDINGS_HEAD[..3]);
+    let place = by_slot.column("back-squat place");
+    let squat: Vec<(&str, &str)> = by_slot
+        .rows
+        .iter()
+        .filter(|row| row[0].contains("back-squat"))
+        .map(|row| (row[place].as_str(), row[2].as_str()))
+        .collect();
+    assert_eq!(squat, [("1", "2"), ("2", "1"), ("", "4"), ("", "3")]);
+    let divisions = sheet(" --by division");
+    assert_eq!(divisions.of(1, "group"), "Novice");
+    assert_eq!(divisions.of(1, "back-squat place"), "1");
+    assert_eq!(divisions.of(3, "back-squat place"), "");
+    assert_eq!(sheet("").of(1, "back-squat place"), "2");
+    has(
+        &folder.no("standings d.maxday --by club"),
+        &["club", "category", "division", "slot", "team"],
+    );
+    folder.sound("d.maxday");
+}
+
 /// The rules of a school's winter meet, with its own classes in pounds.
 const WINTER_MEET: &str = "\
 # Our winter meet.
@@ -1033,6 +1094,31 @@ fn mistakes_in_rules_are_told_by_their_line() {
             2,
             "base = 'max-day'\nshoes = 'red'",
             ["“shoes”", "maxday formats"],
+        ),
+        (
+            3,
+            "base = 'max-day'\ntitle = 'Ours'\nposting.name = 'number'",
+            ["“posting.name”", "posting-name"],
+        ),
+        (
+            2,
+            "base = 'max-day'\nattempts = { value = 4, why = 'time' }",
+            ["“why”", "value and source"],
+        ),
+        (
+            4,
+            "base = 'max-day'\n\n# two\nlifts = 'back-squat, sqaut'",
+            ["“sqaut” is no lift", "maxday lifts"],
+        ),
+        (
+            2,
+            "base = 'max-day'\nlifts = 'clean=power-clean, power-clean'",
+            ["“power-clean”", "twice"],
+        ),
+        (
+            2,
+            "base = 'max-day'\nages = 'ours'",
+            ["“ours”", "none, iwf, ipf"],
         ),
         (
             2,

@@ -10,7 +10,7 @@ use std::path::Path;
 use maxday::desk::action::{ACTIONS, Place};
 use maxday::desk::call_line::SHORTHAND;
 use maxday::measure::Unit;
-use maxday::rules::{category_sets, formats, key_groups, keys};
+use maxday::rules::{category_sets, formats, key_groups, keys, own_format};
 
 fn key_table() -> String {
     let mut table = String::from("| key | what it does | where |\n|---|---|---|\n");
@@ -97,23 +97,74 @@ fn sources_table() -> String {
     table
 }
 
+/// A school's own rules, as the guide shows them.
+const OWN_RULES: &str = r#"# Our winter meet: squat, bench press and deadlift in pounds.
+base = "powerlifting"
+format = "winter-meet"
+title = "Winter meet"
+lifts = "back-squat, bench-press, deadlift"
+
+attempts = 2
+posting-bodyweight = false
+ties-total = "bodyweight shared"
+categories = "F 105 114 123 +123; M 132 148 165 +165 lb"
+
+[clock]
+value = 90
+source = "our loaders are new"
+"#;
+
+/// Mistakes in a rules file that starts `base = "powerlifting"`.
+const MISTAKES: [&str; 14] = [
+    "attemps = 4",
+    "shoes = \"red\"",
+    "attempts = 12",
+    "judges = [1, 3]",
+    "step = 2.5",
+    "queue = \"law",
+    "clock = 60\nclock = 90",
+    "categories = \"F 57 47 +47\"",
+    "record-step = \"2.5 kg\"",
+    "order = \"load number\"",
+    "order = \"attempt rest\"",
+    "bar = \"free\"",
+    "final-call = 60",
+    "ties-total = \"shared bodyweight\"",
+];
+
+fn own_rules() -> String {
+    let _ = own_format(OWN_RULES, Unit::Lb).unwrap();
+    format!("```toml\n{OWN_RULES}```\n")
+}
+
+fn mistakes_table() -> String {
+    let mut table = String::from("| written | what is said |\n|---|---|\n");
+    for mistake in MISTAKES {
+        let file = format!("base = \"powerlifting\"\n{mistake}\n");
+        let said = own_format(&file, Unit::Kg).unwrap_err();
+        let written = mistake.replace('\n', "`, `");
+        writeln!(table, "| `{written}` | {} |", cell(&said.to_string())).unwrap();
+    }
+    table
+}
+
 fn sets_table() -> String {
     let mut table = String::from(
         "| name | holds | lists | title | source |\n|---|---|---|---|---|\n",
     );
     for set in category_sets() {
-        let day = |day: Option<chrono::NaiveDate>| {
-            day.map_or_else(String::new, |d| d.to_string())
-        };
+        let holds = [("from", set.from), ("to", set.until)]
+            .into_iter()
+            .filter_map(|(word, day)| Some(format!("{word} {}", day?)))
+            .collect::<Vec<_>>();
         let mut lists: Vec<&str> = set.groups.iter().map(|g| g.ages.as_str()).collect();
         lists.sort_unstable();
         lists.dedup();
         writeln!(
             table,
-            "| `{}` | {} to {} | {} | {} | {} |",
+            "| `{}` | {} | {} | {} | {} |",
             set.name,
-            day(set.from),
-            day(set.until),
+            holds.join(" "),
             lists.join(", "),
             cell(&set.title),
             cell(&set.source),
@@ -133,6 +184,8 @@ fn the_guides_tables_are_the_programs_own() {
         ("call line", shorthand_table()),
         ("rules", rules_table()),
         ("sources", sources_table()),
+        ("own rules", own_rules()),
+        ("mistakes", mistakes_table()),
         ("sets", sets_table()),
     ] {
         let (open, close) = (format!("<!-- {name} -->\n"), format!("<!-- /{name} -->"));

@@ -339,7 +339,8 @@ fn papers_are_pdfs_with_their_tables() {
                 .any(|pdf| stem.starts_with(pdf.trim_end_matches(".pdf")));
             assert!(has_paper, "{name}: {file} has no paper");
         }
-        for file in of(".pdf") {
+        // The quick guide alone has no table.
+        for file in of(".pdf").into_iter().filter(|f| *f != "quick-guide.pdf") {
             let twin = file.replace(".pdf", ".csv");
             assert!(names.contains(&twin), "{name}: {file} has no table");
         }

@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::{Event, Facts};
-use crate::lift::{Slug, catalogue};
+use crate::lift::{Slug, lift_named};
 use crate::measure::{Unit, Weight};
 use crate::roster::SlotLine;
 use crate::rules::{Format, Rules, format_named};
@@ -148,12 +148,12 @@ pub fn read_programme(text: &str) -> Result<Vec<SlotLine>, String> {
                 slot: Slug::new(slot.trim()).map_err(|e| format!("{e}."))?,
                 variants: variants
                     .split('+')
-                    .map(lift_slug)
+                    .map(lift_named)
                     .collect::<Result<_, _>>()
                     .map_err(|e| format!("{part}: {e}"))?,
             },
             None => {
-                let slug = lift_slug(part)?;
+                let slug = lift_named(part)?;
                 SlotLine {
                     slot: slug.clone(),
                     variants: vec![slug],
@@ -177,19 +177,6 @@ pub fn read_programme(text: &str) -> Result<Vec<SlotLine>, String> {
         );
     }
     Ok(slots)
-}
-
-fn lift_slug(text: &str) -> Result<Slug, String> {
-    let text = text.trim();
-    if let Some(lift) = catalogue().find(text) {
-        return Ok(lift.slug.clone());
-    }
-    match Slug::new(text) {
-        Ok(slug) if slug.is_own() => Ok(slug),
-        _ => Err(format!(
-            "“{text}” is no lift that is known; `maxday lifts` lists them, and a school's own begins with x-."
-        )),
-    }
 }
 
 #[cfg(test)]

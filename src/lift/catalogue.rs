@@ -286,6 +286,24 @@ impl Catalogue {
     }
 }
 
+/// The lift that a word names by slug, name or alias; a school's own begins
+/// with `x-`.
+///
+/// # Errors
+/// A sentence that names the word that isn't known.
+pub fn lift_named(text: &str) -> Result<Slug, String> {
+    let text = text.trim();
+    if let Some(lift) = catalogue().find(text) {
+        return Ok(lift.slug.clone());
+    }
+    match Slug::new(text) {
+        Ok(slug) if slug.is_own() => Ok(slug),
+        _ => Err(format!(
+            "“{text}” is no lift that is known; `maxday lifts` lists them, and a school's own begins with x-."
+        )),
+    }
+}
+
 /// `resources/lifts.toml` as it is written.
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]

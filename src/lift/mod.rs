@@ -18,7 +18,7 @@ mod slug;
 mod standard;
 
 pub use cards::{Card, FaultGroup};
-pub use catalogue::{Catalogue, CatalogueError, Fault, Lift, catalogue};
+pub use catalogue::{Catalogue, CatalogueError, Fault, Lift, catalogue, lift_named};
 pub use naming::{name_of, parts_of};
 pub use parts::{Body, Catch, Family, Form, Parts, Start};
 pub use slug::{Slug, SlugError};

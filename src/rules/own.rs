@@ -7,6 +7,7 @@ use toml::Value;
 
 use super::keys::keys;
 use super::{Format, Rules, format_named, formats};
+use crate::lift::lift_named;
 use crate::measure::Unit;
 
 /// Why a rules file can't be taken: one sentence, with its line.
@@ -51,7 +52,14 @@ pub fn own_format(text: &str, unit: Unit) -> Result<(Format, Rules), OwnRulesErr
         let known =
             HEAD.contains(&name.as_str()) || keys().iter().any(|k| k.name == name);
         if !known {
-            return Err(at(from, unknown(&name)));
+            let why = dotted(&name, value.get_ref()).unwrap_or_else(|| unknown(&name));
+            return Err(at(from, why));
+        }
+        if let Some(other) = beside_value(value.get_ref()) {
+            return Err(at(
+                value.span().start,
+                format!("{name} has “{other}”; a rule has value and source, no more."),
+            ));
         }
         let word = word_of(value.get_ref()).ok_or_else(|| {
             at(
@@ -80,6 +88,9 @@ pub fn own_format(text: &str, unit: Unit) -> Result<(Format, Rules), OwnRulesErr
             format!("{e}."),
         )
     })?;
+    if let Some((from, lifts)) = words.get("lifts") {
+        programme(lifts).map_err(|why| at(*from, why))?;
+    }
     let mut rules = base.rules(unit).map_err(|e| at(0, format!("{e}.")))?;
     for (name, (from, word)) in &words {
         if !HEAD.contains(&name.as_str()) {
@@ -113,13 +124,56 @@ fn word_of(value: &Value) -> Option<String> {
         Value::Boolean(true) => Some("yes".to_owned()),
         Value::Boolean(false) => Some("no".to_owned()),
         // As the shipped files write it: a value with its source.
-        Value::Table(table) => table
-            .keys()
-            .all(|k| k == "value" || k == "source")
-            .then(|| table.get("value").and_then(word_of))
-            .flatten(),
+        Value::Table(table) => table.get("value").and_then(word_of),
         Value::Float(_) | Value::Datetime(_) | Value::Array(_) => None,
     }
+}
+
+/// What a rule's table has that is neither its value nor its source.
+fn beside_value(value: &Value) -> Option<&str> {
+    let mut keys = value.as_table()?.keys().map(String::as_str);
+    keys.find(|key| !matches!(*key, "value" | "source"))
+}
+
+/// A key that was written with a dot, which is a table in TOML.
+fn dotted(name: &str, value: &Value) -> Option<String> {
+    let meant = value.as_table()?.keys().find_map(|key| {
+        let whole = format!("{name}-{key}");
+        keys()
+            .iter()
+            .any(|k| k.name == whole)
+            .then_some((key, whole))
+    });
+    meant.map(|(key, whole)| {
+        format!("There is no rule “{name}.{key}”; write it with a hyphen: {whole}.")
+    })
+}
+
+/// Refuses a programme with a lift that isn't known, or one that is on it
+/// twice: slots parted by commas, with their variants behind `=`.
+fn programme(text: &str) -> Result<(), String> {
+    let mut slots: Vec<Vec<String>> = Vec::new();
+    for part in text.split(',').map(str::trim).filter(|p| !p.is_empty()) {
+        let (slot, variants) = part.split_once('=').unwrap_or((part, part));
+        let mut names = Vec::new();
+        for variant in variants.split('+') {
+            names.push(lift_named(variant)?.to_string());
+        }
+        if part.contains('=') {
+            names.push(slot.trim().to_owned());
+        }
+        if names.iter().any(|n| slots.iter().flatten().any(|s| s == n)) {
+            return Err(format!("“{part}” is on the programme twice."));
+        }
+        slots.push(names);
+    }
+    if slots.is_empty() {
+        return Err(
+            "A programme needs at least one lift, such as back-squat, bench-press."
+                .to_owned(),
+        );
+    }
+    Ok(())
 }
 
 fn names() -> String {
@@ -357,6 +411,36 @@ mod tests {
                 "base = \"max-day\"\ncategories = \"F 57 47 +47\"\n",
                 2,
                 "an own set such as",
+            ),
+            (
+                "base = \"max-day\"\nlifts = \"back-squat, sqaut\"\n",
+                2,
+                "“sqaut” is no lift",
+            ),
+            (
+                "base = \"max-day\"\nlifts = \"clean=power-clean, power-clean\"\n",
+                2,
+                "“power-clean” is on the programme twice.",
+            ),
+            (
+                "base = \"max-day\"\nlifts = \" , \"\n",
+                2,
+                "at least one lift",
+            ),
+            (
+                "base = \"max-day\"\nposting.name = \"number\"\n",
+                2,
+                "with a hyphen: posting-name.",
+            ),
+            (
+                "base = \"max-day\"\nattempts = { value = 3, why = \"ours\" }\n",
+                2,
+                "“why”; a rule has value and source",
+            ),
+            (
+                "base = \"max-day\"\nages = \"school\"\n",
+                2,
+                "none, iwf, ipf",
             ),
             (
                 "base = \"max-day\"\nflibbertigibbet = 1\n",

@@ -333,16 +333,16 @@ fn called_so_far(day: &Day, platform: Option<u8>, attempts: u8) -> Vec<(u8, Mass
 
 /// Whether an entry should stand in a queue.
 fn should_queue(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
-    !matches!(entry.presence, Presence::Absent | Presence::Away)
-        && !entry.withdrawn
-        && !entry.withdrawn_slots.contains(slot)
-        && !entry.disqualified
-        && !entry.disqualified_slots.contains(slot)
-        && !(facts.rules.out_after_no_good && is_out(facts, entry, slot))
-        && entry
-            .slots
-            .get(slot)
-            .is_some_and(|line| line.variant.is_some())
+    let gone = matches!(entry.presence, Presence::Absent | Presence::Away)
+        || entry.withdrawn
+        || entry.withdrawn_slots.contains(slot)
+        || entry.disqualified
+        || entry.disqualified_slots.contains(slot);
+    let out = facts.rules.out_after_no_good && is_out(facts, entry, slot);
+    let line = entry.slots.get(slot);
+    !gone
+        && !out
+        && line.is_some_and(|line| line.variant.is_some())
         && first_open(facts, entry.key, slot).is_some()
 }
 

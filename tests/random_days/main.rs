@@ -13,6 +13,7 @@ mod acts;
 mod checks;
 mod dice;
 mod found;
+mod met;
 mod scene;
 #[path = "../support/mod.rs"]
 mod support;
@@ -61,6 +62,7 @@ fn run(scene: u64, acts: &[u64], tally: &mut Tally) -> Result<(), String> {
     for seed in acts {
         let mut dice = Dice::new(*seed);
         let (word, command) = acts::next(&watched.table.day, &scene, &mut dice);
+        assert_eq!(word, tally::Word::of(&command), "{command:?}");
         watched.table.now += i64::from(dice.below(40)) * 1000;
         let said = Said {
             ms: watched.table.now,

@@ -4,7 +4,7 @@ use chrono::NaiveDate;
 use maxday::day::{Command, NewEntry, Place};
 use maxday::measure::{Unit, Weight};
 use maxday::roster::{Change, Clearance};
-use maxday::rules::Sex;
+use maxday::rules::{Sex, formats, keys};
 
 use crate::dice::Dice;
 use crate::support::{Table, slug};
@@ -30,7 +30,7 @@ pub struct Scene {
     /// Entries.
     pub athletes: u8,
     /// Settings that hold from the start.
-    settings: Vec<(&'static str, &'static str)>,
+    settings: Vec<(&'static str, String)>,
     /// How the entries differ.
     seed: u64,
 }
@@ -176,12 +176,24 @@ pub fn until(dice: &mut Dice) -> Option<NaiveDate> {
     day.parse().ok()
 }
 
+/// Any rule, with the word that one of the shipped formats has for it.
+pub fn any_rule(kind: Kind, dice: &mut Dice) -> (&'static str, String) {
+    let unit = if kind == Kind::MaxDay {
+        Unit::Lb
+    } else {
+        Unit::Kg
+    };
+    let key = dice.pick(keys()).unwrap().name;
+    let words = dice.pick(formats()).unwrap().rules(unit).unwrap().words();
+    (key, words[key].clone())
+}
+
 /// Rules that differ from the format's.
-fn settings(kind: Kind, dice: &mut Dice) -> Vec<(&'static str, &'static str)> {
+fn settings(kind: Kind, dice: &mut Dice) -> Vec<(&'static str, String)> {
     let mut settings = Vec::new();
     let mut maybe = |percent, key, value| {
         if dice.chance(percent) {
-            settings.push((key, value));
+            settings.push((key, String::from(value)));
         }
     };
     match kind {
@@ -230,8 +242,11 @@ fn settings(kind: Kind, dice: &mut Dice) -> Vec<(&'static str, &'static str)> {
     maybe(20, "error-lighter-good", "keep");
     maybe(20, "error-heavier-no", "again");
     maybe(20, "error-same-good", "repeat");
-    if settings.contains(&("bar", "free")) && settings.len() % 2 == 0 {
-        settings.push(("order", "rest load number"));
+    for _ in 0..2 {
+        settings.push(any_rule(kind, dice));
+    }
+    if settings.contains(&("bar", "free".to_owned())) && settings.len() % 2 == 0 {
+        settings.push(("order", "rest load number".to_owned()));
     }
     settings
 }

@@ -3,9 +3,9 @@
 use std::collections::BTreeMap;
 use std::fmt;
 
-use maxday::day::{Authority, Day, Event, Refusal};
-use maxday::roster::Change;
+use maxday::day::{Authority, Command, Day, Refusal, Roll};
 
+use crate::met;
 use crate::scene::Kind;
 
 /// A word of the table.
@@ -183,44 +183,75 @@ const COMMON: [&str; 56] = [
     "BarIsHigher",
 ];
 
-/// What an event is of [`KINDS`].
-fn kinds_of(day: &Day, event: &Event) -> Vec<&'static str> {
-    match event {
-        Event::Requested { record: true, .. } => vec!["a request for a record"],
-        Event::Ruled(fact) => {
-            let entry = day.facts().entries.get(&fact.entry);
-            let entered = entry.and_then(|e| e.variant(&fact.slot));
-            let other = entered.is_some_and(|lift| *lift != fact.lift);
-            [
-                (fact.reps > 1).then_some("several repetitions"),
-                other.then_some("another variant than the one entered"),
-            ]
-            .into_iter()
-            .flatten()
-            .collect()
-        }
-        Event::ChallengeLost { .. } => vec!["a lost challenge"],
-        Event::Reruled {
-            authority: Authority::Challenge,
-            ..
-        } => vec!["an upheld challenge"],
-        Event::EntryAdded { changes, .. } | Event::EntryEdited { changes, .. } => {
-            if changes.contains(&Change::Guest(true)) {
-                vec!["a guest"]
-            } else {
-                vec![]
-            }
-        }
-        Event::Cleared { until: Some(_), .. } => vec!["a clearance that ends"],
-        Event::Numbered { .. } => vec!["start numbers"],
-        Event::LoadFound {
-            loaded, credited, ..
-        } if loaded != credited => vec!["a wrong load that counts less"],
-        _ => vec![],
+/// Refusals that a run need not meet, with the reason.
+const RARE: [(&str, &str); 1] = [("NoFreeNumber", "it takes 9999 entries")];
+
+#[test]
+fn every_refusal_has_to_come() {
+    let source = include_str!("../../src/day/refusal.rs");
+    let begin = source.find("pub enum Refusal {").unwrap();
+    let variants: Vec<&str> = source[begin..]
+        .lines()
+        .skip(1)
+        .take_while(|line| *line != "}")
+        .filter_map(|line| line.strip_prefix("    "))
+        .filter(|line| line.starts_with(|c: char| c.is_ascii_uppercase()))
+        .map(|line| line.split(|c: char| !c.is_alphanumeric()).next().unwrap())
+        .collect();
+    assert!(variants.len() > 50, "{variants:?}");
+    for name in &variants {
+        let rare = RARE.iter().any(|(rare, _)| rare == name);
+        assert!(COMMON.contains(name) != rare, "say whether {name} comes");
     }
+    assert_eq!(variants.len(), COMMON.len() + RARE.len());
 }
 
 impl Word {
+    /// The word of a command; a new command has to be drawn somewhere.
+    pub const fn of(command: &Command) -> Self {
+        match command {
+            Command::Add(_) => Self::Add,
+            Command::Edit { .. } | Command::EditMany(_) => Self::Edit,
+            Command::Place(_) => Self::Place,
+            Command::Roll { roll, .. } => match roll {
+                Roll::Here => Self::Here,
+                Roll::Absent => Self::Absent,
+                Roll::Away => Self::Away,
+                Roll::Back => Self::Back,
+            },
+            Command::Withdraw { .. } => Self::Withdraw,
+            Command::Disqualify { .. } => Self::Disqualify,
+            Command::Number { .. } => Self::Number,
+            Command::Weigh { .. } => Self::Weigh,
+            Command::Clear { .. } => Self::Clear,
+            Command::Cap { .. } => Self::Cap,
+            Command::Set(_) => Self::Set,
+            Command::Check { .. } => Self::Check,
+            Command::Start { .. } => Self::Start,
+            Command::Break { .. } => Self::Break,
+            Command::Close { .. } => Self::Close,
+            Command::Reopen { .. } => Self::Reopen,
+            Command::Request { .. } => Self::Request,
+            Command::Call { .. } => Self::Call,
+            Command::Clock { .. } => Self::Clock,
+            Command::Lights { .. } => Self::Lights,
+            Command::Tally { .. } => Self::Tally,
+            Command::Pass { .. } => Self::Pass,
+            Command::Stop { .. } => Self::Stop,
+            Command::Extra { .. } => Self::Extra,
+            Command::Loaded { .. } => Self::Loaded,
+            Command::Rerule { authority, .. } => match authority {
+                Authority::Overrule => Self::Overrule,
+                Authority::Challenge => Self::Challenge,
+            },
+            Command::Correct { .. } => Self::Correct,
+            Command::Annul { .. } => Self::Annul,
+            Command::Undo(_) => Self::Undo,
+            Command::Redo(_) => Self::Redo,
+            Command::Note { .. } => Self::Note,
+        }
+    }
+
     /// The word as it is typed.
     pub fn name(self) -> String {
         format!("{self:?}").to_lowercase()
@@ -234,24 +265,8 @@ pub struct Tally {
     taken: BTreeMap<Word, u32>,
     refused: BTreeMap<Word, u32>,
     refusals: BTreeMap<String, u32>,
-    kinds: BTreeMap<&'static str, u32>,
+    met: BTreeMap<String, u32>,
 }
-
-/// What a run must meet beside words and refusals, as a part of an event.
-const KINDS: [&str; 12] = [
-    "a day of powerlifting",
-    "a day of weightlifting",
-    "a max day",
-    "a request for a record",
-    "several repetitions",
-    "another variant than the one entered",
-    "a lost challenge",
-    "an upheld challenge",
-    "a guest",
-    "a clearance that ends",
-    "start numbers",
-    "a wrong load that counts less",
-];
 
 impl Tally {
     /// Counts a word that was taken, or why it was refused.
@@ -272,15 +287,10 @@ impl Tally {
     /// Counts a day, by what it was and what came on it.
     pub fn day(&mut self, kind: Kind, day: &Day) {
         self.days += 1;
-        let kind = match kind {
-            Kind::MaxDay => "a max day",
-            Kind::Weightlifting => "a day of weightlifting",
-            Kind::Powerlifting => "a day of powerlifting",
-        };
         let events = day.journal().iter();
-        let met = events.flat_map(|r| kinds_of(day, &r.event)).chain([kind]);
-        for kind in met {
-            *self.kinds.entry(kind).or_default() += 1;
+        let met = events.flat_map(|r| met::of(day, &r.event));
+        for what in met.chain([format!("a day: {kind:?}")]) {
+            *self.met.entry(what).or_default() += 1;
         }
     }
 
@@ -293,8 +303,8 @@ impl Tally {
         for (word, n) in &other.refused {
             *self.refused.entry(*word).or_default() += n;
         }
-        for (kind, n) in &other.kinds {
-            *self.kinds.entry(kind).or_default() += n;
+        for (what, n) in &other.met {
+            *self.met.entry(what.clone()).or_default() += n;
         }
         for (name, n) in &other.refusals {
             *self.refusals.entry(name.clone()).or_default() += n;
@@ -313,9 +323,13 @@ impl Tally {
             let n = self.taken.get(&word).copied().unwrap_or(0);
             assert!(n * 200 >= all, "{}: {n} of {all} acts", word.name());
         }
-        for kind in KINDS {
-            let n = self.kinds.get(kind).copied().unwrap_or(0);
-            assert!(n * 20 >= self.days, "{kind}: {n} on {} days", self.days);
+        let met = |what: &str| self.met.get(what).copied().unwrap_or(0);
+        for what in met::OFTEN {
+            let n = met(what);
+            assert!(n * 20 >= self.days, "{what}: {n} on {} days", self.days);
+        }
+        for what in met::once() {
+            assert!(met(&what) > 0, "never: {what}");
         }
         for name in COMMON {
             assert!(self.refusals.contains_key(name), "{name} never came");
@@ -339,8 +353,8 @@ impl fmt::Display for Tally {
             let share = u64::from(taken) * 1000 / u64::from(all.max(1));
             writeln!(f, "{:12} {taken:>8} {refused:>8} {share:>7}", word.name())?;
         }
-        for (kind, n) in &self.kinds {
-            writeln!(f, "{kind:40} {n:>8}")?;
+        for (what, n) in &self.met {
+            writeln!(f, "{what:40} {n:>8}")?;
         }
         writeln!(f, "{:20} {:>8}", "refusal", "times")?;
         for (name, n) in &self.refusals {

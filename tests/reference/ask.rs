@@ -272,8 +272,8 @@ impl Model {
             record,
         }];
         if r.law && called.is_some_and(|c| c.load != load) {
-            // As it would be without the call: is another first now? Whoever
-            // owes a load can't be.
+            // As it would be without the call: is another first now? An owed
+            // load in front leaves the call as it is.
             let mut after = s.clone();
             let there = (1..=r.platforms)
                 .find(|n| s.on(*n).call.as_ref().is_some_and(|c| c.no == no))
@@ -288,11 +288,16 @@ impl Model {
             }
             if after
                 .queue(there)
-                .iter()
-                .find(|q| q.load.is_some())
-                .is_some_and(|f| f.no != no)
+                .first()
+                .is_some_and(|f| f.no != no && f.load.is_some())
             {
-                facts.insert(0, Fact::CallTakenBack { platform: there });
+                facts.insert(
+                    0,
+                    Fact::CallTakenBack {
+                        platform: there,
+                        no,
+                    },
+                );
             }
         }
         Ok((Line::Platform(platform), facts))

@@ -177,7 +177,10 @@ impl State {
                 let end = at.ms + i64::from(minutes) * 60_000;
                 self.platform(platform).break_end = Some(Some(end).filter(|_| !at.loose));
             }
-            Fact::CallTakenBack { platform } => self.platform(platform).call = None,
+            Fact::CallTakenBack { platform, no } => {
+                let p = self.platform(platform);
+                p.call = p.call.take().filter(|c| c.no != no);
+            }
             Fact::ClockMoved(platform, step) => {
                 if let Some(call) = &mut self.platform(platform).call {
                     let left = call.left(at.ms);

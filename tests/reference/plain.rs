@@ -310,6 +310,7 @@ pub enum Fact {
     },
     CallTakenBack {
         platform: u8,
+        no: No,
     },
     ClockMoved(u8, Move),
     Ruled(RuledFact),

@@ -81,7 +81,7 @@ pub(super) static KEYS: &[Key] = &[
     ),
     key!(
         "ages",
-        "none, or the name of a set of age groups",
+        "none, iwf, ipf: the age groups that body has published",
         "The age groups in which entries with a birth date stand as divisions too.",
         |r| r.ages.clone(),
         ages

@@ -200,6 +200,10 @@ impl Maker<'_> {
     }
 
     pub(super) fn set(&self, dice: &mut Dice) -> Command {
+        if dice.chance(40) {
+            let (key, value) = any_rule(self.scene.kind, dice);
+            return Command::Set(vec![(key.to_owned(), value)]);
+        }
         let (key, value) = dice.weighed(&[
             (1, ("table-number", "lot")),
             (1, ("table-number", "start")),

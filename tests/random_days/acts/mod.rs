@@ -14,7 +14,7 @@ use maxday::roster::{Change, Clearance, Entry, EntryKey, Presence};
 use maxday::rules::{Gate, TableNumber, WrongCatch};
 
 use crate::dice::Dice;
-use crate::scene::{Kind, Scene, until};
+use crate::scene::{Kind, Scene, any_rule, until};
 use crate::support::{lights, ruling, slug};
 use crate::tally::Word;
 
