@@ -393,7 +393,7 @@ impl State {
             variant: fact.variant,
         });
         if called
-            && fact.lifted
+            && !fact.card
             && attempt <= self.rules.attempts
             && let Some(load) = load
         {

@@ -3,7 +3,7 @@
 use crate::compare::Pair;
 use crate::drive::{Chooser, Kind};
 use crate::model::{Person, State};
-use crate::plain::{Act, Cleared, Edit, Line, No, Roll};
+use crate::plain::{Act, Cleared, Edit, Fact, Line, No, Roll};
 use crate::rng::Rng;
 use crate::rules::{Bar, Categories, Gate, Key, NoGood, Setting, Tie};
 
@@ -64,7 +64,16 @@ impl Chooser<'_> {
                 load: r.percent(75).then(|| near(r)),
                 signed: r.percent(75),
             },
-            Kind::Edit => self.edit(r, p, slot),
+            Kind::Edit => {
+                // Left out: a lift that somebody was called for is taken away,
+                // and the call comes back.
+                let id = p.athlete.no;
+                let called = pair.model.acts.iter().flat_map(|a| &a.facts).any(|f| {
+                    matches!(f, Fact::Called { no, slot: of, .. }
+                        if (*no, *of) == (id, slot))
+                });
+                self.edit(r, p, slot, called)
+            }
             Kind::Place => Act::Place(no, r.below(2)),
             Kind::Set => Act::Set(self.setting(r)),
             Kind::Check => Act::Check(platform),
@@ -88,7 +97,7 @@ impl Chooser<'_> {
         }
     }
 
-    fn edit(&self, r: &mut Rng, p: &Person, slot: usize) -> Act {
+    fn edit(&self, r: &mut Rng, p: &Person, slot: usize, stays: bool) -> Act {
         let load = self.start + self.steps(r, 4);
         let variant = r.below(self.rules.slots[slot]);
         let edit = match r.below(8) {
@@ -98,7 +107,7 @@ impl Chooser<'_> {
             4 => Edit::EntryTotal(r.percent(70).then_some(3 * load)),
             5 => Edit::Last(slot, variant, r.percent(70).then_some(load)),
             6 => Edit::Slot(slot, Some((variant, Some(load)))),
-            _ => Edit::Slot(slot, r.percent(50).then_some((variant, None))),
+            _ => Edit::Slot(slot, (stays || r.percent(50)).then_some((variant, None))),
         };
         Act::Edit(p.number, edit)
     }
