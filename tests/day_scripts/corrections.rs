@@ -75,3 +75,23 @@ fn a_jury_overrules_with_a_reason() {
         ? bests snatch: 5=60 7=60",
     );
 }
+
+#[test]
+fn whoever_was_edited_out_of_a_lift_isnt_called_in_it_when_the_call_comes_back() {
+    // Found by the reference model: a call, its undo, an edit, its redo.
+    let mut table = Table::meet();
+    table.play(
+        "add|||||given=Ana; family=Dorn; lot=5; flight=A; snatch=60; clean-and-jerk=75
+        add|||||given=Bea; family=Kell; lot=7; flight=A; snatch=62; clean-and-jerk=76
+        start||snatch|||A
+        call|5
+        undo
+        edit|5||||snatch=-
+        redo
+        ? queue 1: 7@62
+        ! lights|||||www => Nobody is called
+        call
+        lights|||||www
+        ? bests snatch: 5= 7=62",
+    );
+}
