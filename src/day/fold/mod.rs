@@ -325,9 +325,10 @@ fn change(facts: &mut Facts, key: EntryKey, changes: &[Change]) {
     // Whoever is no longer entered as called isn't called any more: an edit
     // came between a call that was undone and its redo.
     for p in &mut facts.platforms {
-        let other = p.call.as_ref().is_some_and(|c| {
-            c.entry == key && entry.variant(&c.slot) != Some(&c.lift)
-        });
+        let other = p
+            .call
+            .as_ref()
+            .is_some_and(|c| c.entry == key && entry.variant(&c.slot) != Some(&c.lift));
         if other {
             p.call = None;
         }
