@@ -79,6 +79,16 @@ impl Watched {
             }
         };
         hold!(!decided.events.is_empty(), "an act without events");
+        for event in &decided.events {
+            if let Event::ChallengeLost { entry, .. } = event {
+                let lost = self.before.challenges_lost(*entry);
+                let most = self.before.rules.challenges;
+                hold!(
+                    most.is_none_or(|most| lost < most),
+                    "one challenge too many"
+                );
+            }
+        }
         let calls = self.bar_of_call(&decided);
         let act = self.table.record(decided, context.at);
         self.after(act, &context)?;

@@ -19,7 +19,10 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             platform,
         } => {
             let leap = match load {
-                LoadAsked::Exactly(load) => words.leap(which, load),
+                LoadAsked::Exactly(load) => match words.leap(which, load) {
+                    leap if leap.is_empty() => words.unmade(which, load),
+                    leap => leap,
+                },
                 LoadAsked::Relative(_) => String::new(),
             };
             let load = match load {

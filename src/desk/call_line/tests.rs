@@ -175,9 +175,12 @@ fn requests_are_read() {
     assert_eq!(hall.says("7 57"), "Lot 7, Bo Lind asks for 57 kg.");
     assert_eq!(
         hall.says("7 120 lb"),
-        "Lot 7, Bo Lind asks for 54.4310844 kg."
+        "Lot 7, Bo Lind asks for 54.4310844 kg, which the discs on platform 1 can't make; 54 kg and 55 kg can."
     );
-    assert_eq!(hall.says("7 57,5"), "Lot 7, Bo Lind asks for 57.5 kg.");
+    assert_eq!(
+        hall.says("7 57,5"),
+        "Lot 7, Bo Lind asks for 57.5 kg, which the discs on platform 1 can't make; 57 kg and 58 kg can."
+    );
     assert_eq!(
         hall.says("7 570"),
         "Lot 7, Bo Lind asks for 570 kg, 515 kg more than the 55 kg that stands: check the \

@@ -2,10 +2,11 @@
 
 use super::read::caught_as;
 use super::remarks;
+use crate::bar;
 use crate::day::{Facts, Outcome, Which, advice, queue, standing_request};
 use crate::desk::see;
 use crate::lift::Slug;
-use crate::measure::Weight;
+use crate::measure::{Mass, Weight};
 use crate::roster::Entry;
 use crate::rules::Jumps;
 
@@ -66,6 +67,35 @@ impl Words<'_> {
             }
             _ => String::new(),
         }
+    }
+
+    /// A word where the discs on hand can't make a load, with the loads next to
+    /// it that they can.
+    pub(super) fn unmade(&self, which: &Which, load: &Weight) -> String {
+        let Some((entry, _, _)) = self.meant(which) else {
+            return String::new();
+        };
+        let platform = self.facts.platform_of(entry).unwrap_or(self.platform);
+        let (discs, bar) = (
+            self.facts.discs(platform),
+            self.facts.empty_bar(platform, entry),
+        );
+        if bar::fewest(discs, bar, load.mass).is_some() {
+            return String::new();
+        }
+        let show = |mass: Mass| mass.show_with_unit(self.facts.bar_unit);
+        let near = bar::nearest(discs, bar, load.mass);
+        let can = match (near.below, near.above) {
+            (Some(below), Some(above)) => {
+                format!("; {} and {} can", show(below), show(above))
+            }
+            (Some(one), None) | (None, Some(one)) => format!("; {} can", show(one)),
+            (None, None) => String::new(),
+        };
+        format!(
+            ", which the discs on {} can't make{can}",
+            self.facts.platform_label(platform)
+        )
     }
 
     /// Whose attempt is meant, in which slot; an open one, the next.

@@ -112,7 +112,7 @@ fn a_request_for_a_record_is_said_as_such() {
     );
     assert_eq!(
         hall.says("102.75 record"),
-        "Lot 3, Ana Ruiz asks for 102.75 kg for a record in back squat, attempt 2."
+        "Lot 3, Ana Ruiz asks for 102.75 kg for a record in back squat, attempt 2, which the discs on platform 1 can't make; 102.5 kg and 103 kg can."
     );
     assert!(matches!(
         hall.command("3 +3 record"),

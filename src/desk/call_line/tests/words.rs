@@ -250,3 +250,28 @@ fn the_times_before_a_session_are_counted_down() {
     hall.type_in(&["start snatch A"]);
     assert_eq!(told(&hall), "");
 }
+
+#[test]
+fn a_load_that_the_discs_cant_make_is_said_with_its_neighbours() {
+    let mut hall = Hall::meet();
+    hall.type_in(&["start snatch A"]);
+    assert_eq!(hall.says("7 57"), "Lot 7, Bo Lind asks for 57 kg.");
+    let few = vec![
+        ("discs.1".into(), "10x1 5x1 2.5x1".into()),
+        ("bar.1".into(), "25 kg".into()),
+        ("platform.1".into(), "Rack 1".into()),
+    ];
+    hall.enter(&Command::Set(few)).unwrap();
+    assert_eq!(
+        hall.says("7 57"),
+        "Lot 7, Bo Lind asks for 57 kg, which the discs on Rack 1 can't make; \
+         55 kg and 60 kg can."
+    );
+    assert_eq!(hall.says("7 60"), "Lot 7, Bo Lind asks for 60 kg.");
+    assert_eq!(
+        hall.says("7 62"),
+        "Lot 7, Bo Lind asks for 62 kg, which the discs on Rack 1 can't make; 60 kg can."
+    );
+    // It is said, never refused.
+    hall.type_in(&["7 62"]);
+}
