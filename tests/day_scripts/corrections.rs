@@ -95,3 +95,26 @@ fn whoever_was_edited_out_of_a_lift_isnt_called_in_it_when_the_call_comes_back()
         ? bests snatch: 5= 7=62",
     );
 }
+
+#[test]
+fn a_call_that_comes_back_under_a_voided_attempt_is_over() {
+    // Found by the reference model: a call, its annulling, a voided attempt
+    // before it, and the annulling annulled.
+    let mut table = Table::meet();
+    table.play(
+        "add|||||given=Ana; family=Dorn; lot=5; flight=A; snatch=60; clean-and-jerk=75
+        start||snatch|||A
+        lights|5|snatch|1|60|rrr
+        call|5",
+    );
+    let last = |table: &Table| table.day.journal().last().unwrap().id.clone();
+    let call = last(&table);
+    table.play(&format!("annul|||||{call}"));
+    let annul = last(&table);
+    table.play(&format!(
+        "loaded|5|snatch|1|58|repeat
+        annul|||||{annul}
+        ? queue 1: 5@60
+        ! lights|||||www => Nobody is called"
+    ));
+}

@@ -208,6 +208,8 @@ impl State {
                     a.void = true;
                     a.found = None;
                     a.reruled = false;
+                    // A call for a later attempt has nothing to stand on.
+                    self.end_call(no, Some(slot));
                 }
             }
             Fact::Credited(no, slot, attempt, load, found) => {
