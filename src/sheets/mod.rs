@@ -7,17 +7,21 @@
 mod cell;
 mod guide;
 mod notes;
+mod on_bar;
 mod order;
 mod posting;
 mod results;
 mod team;
+mod time;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use guide::{Part, quick_guide};
 pub use notes::{standing_note, standing_reasons, with_notes};
+pub use on_bar::{nearest_words, not_made, one_side};
 pub use order::{queue_table, start_list};
 pub use posting::{Audience, name_for, shows_bodyweight, shows_category};
 pub use results::{
     attempt_cell, attempts_table, lift_name, lift_short, lights_word, standings_table,
 };
 pub use team::team_table;
+pub use time::{Ending, InTime, ending, expected_words, to_minute};

@@ -2,11 +2,12 @@
 
 use super::posting::{Audience, name_for, shows_bodyweight, shows_category};
 use super::{Align, Cell, Column, Group, Table};
-use crate::day::{Facts, Stamp, forecast, queue};
+use crate::day::{Facts, Stamp, pace, queue};
 use crate::measure::Weight;
 use crate::standings::category_label;
 
-/// The order of call from `now` on, on one platform or on all.
+/// The order of call from `now` on, on one platform or on all; when each is
+/// likely to be called goes by the pace so far.
 pub fn queue_table(
     facts: &Facts,
     platform: Option<u8>,
@@ -36,7 +37,7 @@ pub fn queue_table(
     let mut rows = Vec::new();
     for number in platforms {
         let order = queue(facts, number);
-        let predicted = forecast(facts, number, &order, now);
+        let predicted = pace::calls(facts, number, &order, now);
         for ((position, queued), predicted) in (1_i64..).zip(&order).zip(predicted) {
             let Some(entry) = facts.entries.get(&queued.entry) else {
                 continue;
@@ -53,7 +54,7 @@ pub fn queue_table(
                 Cell::mass(queued.load.as_ref().map(|w| w.mass), facts.bar_unit),
                 Cell::text(facts.bar_unit.symbol()),
                 Cell::text(queued.rests_until.map(time).unwrap_or_default()),
-                Cell::text(time(predicted)),
+                Cell::text(time(predicted.at)),
             ]);
         }
     }

@@ -19,11 +19,19 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             platform,
         } => {
             let leap = match load {
-                LoadAsked::Exactly(load) => match words.leap(which, load) {
-                    leap if leap.is_empty() => words.unmade(which, load),
-                    leap => leap,
+                LoadAsked::Exactly(load) => {
+                    let leap = words.leap(which, load);
+                    format!("{leap}{}", words.unmade(which, load.mass, &leap))
+                }
+                LoadAsked::Relative(rise) => match words.risen(which, *rise) {
+                    Some(load) => match words.unmade(which, load, "") {
+                        unmade if unmade.is_empty() => unmade,
+                        unmade => {
+                            format!(", {}{unmade}", load.show_with_unit(facts.bar_unit))
+                        }
+                    },
+                    None => String::new(),
                 },
-                LoadAsked::Relative(_) => String::new(),
             };
             let load = match load {
                 LoadAsked::Exactly(load) => words.load(load),

@@ -2,13 +2,13 @@
 
 use super::read::caught_as;
 use super::remarks;
-use crate::bar;
 use crate::day::{Facts, Outcome, Which, advice, queue, standing_request};
 use crate::desk::see;
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
 use crate::roster::Entry;
 use crate::rules::Jumps;
+use crate::sheets;
 
 /// Says who, what load and which attempt.
 pub(super) struct Words<'a> {
@@ -70,32 +70,39 @@ impl Words<'_> {
     }
 
     /// A word where the discs on hand can't make a load, with the loads next to
-    /// it that they can.
-    pub(super) fn unmade(&self, which: &Which, load: &Weight) -> String {
+    /// it that they can. What goes before it may end a clause already.
+    pub(super) fn unmade(&self, which: &Which, load: Mass, before: &str) -> String {
         let Some((entry, _, _)) = self.meant(which) else {
             return String::new();
         };
         let platform = self.facts.platform_of(entry).unwrap_or(self.platform);
-        let (discs, bar) = (
-            self.facts.discs(platform),
-            self.facts.empty_bar(platform, entry),
-        );
-        if bar::fewest(discs, bar, load.mass).is_some() {
+        let Some(near) = sheets::nearest_words(self.facts, platform, entry, load) else {
             return String::new();
-        }
-        let show = |mass: Mass| mass.show_with_unit(self.facts.bar_unit);
-        let near = bar::nearest(discs, bar, load.mass);
-        let can = match (near.below, near.above) {
-            (Some(below), Some(above)) => {
-                format!("; {} and {} can", show(below), show(above))
-            }
-            (Some(one), None) | (None, Some(one)) => format!("; {} can", show(one)),
-            (None, None) => String::new(),
         };
-        format!(
-            ", which the discs on {} can't make{can}",
-            self.facts.platform_label(platform)
-        )
+        let label = self.facts.platform_label(platform);
+        if before.is_empty() {
+            format!(", which the discs on {label} can't make{near}")
+        } else {
+            format!("; the discs on {label} can't make it{near}")
+        }
+    }
+
+    /// The load that a rise comes to: over what was asked for in the attempt,
+    /// else over the attempt before, else over the opener.
+    pub(super) fn risen(&self, which: &Which, rise: Mass) -> Option<Mass> {
+        let (entry, slot, attempt) = self.meant(which)?;
+        let of = |n: u8| self.facts.attempt(entry.key, slot, n);
+        let asked = of(attempt).and_then(|a| a.requests.last());
+        let asked = asked.map(|r| r.load.mass);
+        let last = || {
+            let fact = &of(attempt.checked_sub(1)?)?.ruled.as_ref()?.fact;
+            let load = fact.credited.as_ref().or(fact.requested.as_ref())?;
+            Some(load.mass)
+        };
+        let opener = || standing_request(self.facts, entry, slot, attempt);
+        let base = asked.or_else(last);
+        let base = base.or_else(|| opener().map(|s| s.load.mass))?;
+        Some(base + rise)
     }
 
     /// Whose attempt is meant, in which slot; an open one, the next.
