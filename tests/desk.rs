@@ -156,8 +156,19 @@ fn undo_shows_first_and_never_while_something_is_typed() {
     assert!(desk.facts().platforms[0].running.is_some());
     pressed(&mut desk, "ctrl+z");
     assert!(desk.facts().platforms[0].running.is_none());
+    // What was taken back is said, and the key that brings it again.
+    let told = desk.table().answer().unwrap().clone().unwrap();
+    assert_eq!(
+        told,
+        "Taken back: start of snatch for flight 1/A. Ctrl+Y brings it again."
+    );
     pressed(&mut desk, "ctrl+y");
     pressed(&mut desk, "ctrl+y");
+    let told = desk.table().answer().unwrap().clone().unwrap();
+    assert_eq!(
+        told,
+        "Brought back: start of snatch for flight 1/A. Ctrl+Z takes it back again."
+    );
     assert!(desk.facts().platforms[0].running.is_some());
 }
 
@@ -260,14 +271,24 @@ fn an_annulment_is_previewed() {
             .is_some()
     };
     assert!(best(&desk));
-    let told = "Annuls: lot 3, Ana Ruiz, snatch attempt 1 at 50 kg: good lift. Changes lot 3 \
-                best in snatch: nothing instead of 50 kg; lot 3 place in snatch: nothing \
-                instead of 1. Ctrl+D or Enter again does it.";
+    let told = "Annuls: lot 3, Ana Ruiz, snatch attempt 1 at 50 kg: good lift. Ctrl+D or Enter \
+                again does it.";
     assert!(shown(&desk, told));
+    for change in [
+        "What would change",
+        "Lot 3 best in snatch: nothing instead of 50 kg.",
+        "Lot 3 place in snatch: nothing instead of 1.",
+        "Queue of platform 1: lot 3 attempt 1 at 50 kg instead of lot 3 attempt 2 at 51 kg.",
+    ] {
+        assert!(shown(&desk, change), "{change}");
+    }
     pressed(&mut desk, "ctrl+d");
     assert!(!best(&desk));
     let _ = desk.update(Message::Journal(Journal::Typed("3".into())));
-    assert!(shown(&desk, "Shows only acts about lot 3; Esc shows all."));
+    assert!(shown(
+        &desk,
+        "Shows only acts about lot 3; Enter keeps that, Esc shows all."
+    ));
 }
 
 #[test]

@@ -3,7 +3,7 @@
 use iced::keyboard::key::Named;
 use iced::{Task, window};
 
-use super::action::Action;
+use super::action::{Action, row_of};
 use super::app::{Desk, Message};
 use super::keys::Press;
 use super::screen::first::First;
@@ -198,18 +198,23 @@ impl Desk {
             ));
             return Task::none();
         };
-        let (command, key) = if action == Action::Undo {
-            (Command::Undo(line), "Ctrl+Z")
+        let key = key_words(action);
+        let command = if action == Action::Undo {
+            Command::Undo(line)
         } else {
-            (Command::Redo(line), "Ctrl+Y")
+            Command::Redo(line)
         };
-        let told = tell::undo(self.effects.day(), &command, &self.effects.context());
+        let context = self.effects.context();
         if self.armed == Some(action) {
             self.armed = None;
+            let keys = (key_words(Action::Undo), key_words(Action::Redo));
+            let keys = (keys.0.as_str(), keys.1.as_str());
+            let told = tell::undone(self.effects.day(), &command, &context, keys);
             let said = self.effects.submit(&command).and(told);
             self.say(said);
             return Task::none();
         }
+        let told = tell::undo(self.effects.day(), &command, &context);
         if told.is_ok() {
             self.armed = Some(action);
         }
@@ -285,6 +290,12 @@ impl Desk {
             None => self.focus(),
         }
     }
+}
+
+/// An action's key as it is written.
+fn key_words(action: Action) -> String {
+    let key = row_of(action).and_then(|row| row.key);
+    key.map(|key| key.to_string()).unwrap_or_default()
 }
 
 /// Who is called on a platform, else who was ruled last there.

@@ -1,7 +1,5 @@
 //! Acts in words, and what a correction would change.
 
-use std::collections::BTreeMap;
-
 use crate::day::{
     Authority, ClockMove, Command, Context, Day, Event, Facts, Granted, Recorded, apply,
     decide, show_left,
@@ -9,10 +7,7 @@ use crate::day::{
 use crate::desk::see;
 use crate::measure::Weight;
 use crate::roster::{EntryKey, Presence};
-use crate::standings::{Basis, standings};
-
-/// How many changes a preview names.
-const MOST_CHANGES: usize = 20;
+use crate::sheets;
 
 /// Whom an event is about.
 pub fn entry_of(event: &Event) -> Option<EntryKey> {
@@ -323,23 +318,56 @@ pub fn act(day: &Day, act: u64) -> String {
 /// # Errors
 /// The refusal's sentence.
 pub fn undo(day: &Day, command: &Command, context: &Context) -> Result<String, String> {
-    let decided = decide(day, command, context).map_err(|r| r.to_string())?;
-    let told = decided.events.iter().find_map(|e| match e {
-        Event::Undone { act: target, .. } => {
-            Some(format!("Takes back: {}.", act(day, *target)))
+    let told = target(day, command, context)?;
+    Ok(match told {
+        Some((true, words)) => format!("Takes back: {words}."),
+        Some((false, words)) => format!("Brings back: {words}."),
+        None => "Nothing changes.".to_owned(),
+    })
+}
+
+/// The same once it is done, with the key that turns it round; to be asked
+/// before it is entered.
+///
+/// # Errors
+/// The refusal's sentence.
+pub fn undone(
+    day: &Day,
+    command: &Command,
+    context: &Context,
+    (undo, redo): (&str, &str),
+) -> Result<String, String> {
+    let told = target(day, command, context)?;
+    Ok(match told {
+        Some((true, words)) => {
+            format!("Taken back: {words}. {redo} brings it again.")
         }
+        Some((false, words)) => {
+            format!("Brought back: {words}. {undo} takes it back again.")
+        }
+        None => "Nothing changes.".to_owned(),
+    })
+}
+
+/// Whether a command takes back (or brings back), and what.
+fn target(
+    day: &Day,
+    command: &Command,
+    context: &Context,
+) -> Result<Option<(bool, String)>, String> {
+    let decided = decide(day, command, context).map_err(|r| r.to_string())?;
+    Ok(decided.events.iter().find_map(|e| match e {
+        Event::Undone { act: target, .. } => Some((true, act(day, *target))),
         Event::Redone { undo } => match day.recorded(*undo).map(|r| &r.event) {
-            Some(Event::Undone { act: target, .. }) => {
-                Some(format!("Brings back: {}.", act(day, *target)))
-            }
+            Some(Event::Undone { act: target, .. }) => Some((false, act(day, *target))),
             _ => None,
         },
         _ => None,
-    });
-    Ok(told.unwrap_or_else(|| "Nothing changes.".to_owned()))
+    }))
 }
 
-/// What a command would change of bests, totals and places, as a sentence.
+/// Every best, total, place, queue and record that a command would change, a
+/// few words each.
 ///
 /// # Errors
 /// The refusal's sentence.
@@ -347,7 +375,7 @@ pub fn changes(
     day: &Day,
     command: &Command,
     context: &Context,
-) -> Result<String, String> {
+) -> Result<Vec<String>, String> {
     let decided = decide(day, command, context).map_err(|r| r.to_string())?;
     let mut trial = day.clone();
     let act = trial.next_seq();
@@ -364,71 +392,5 @@ pub fn changes(
         };
         apply(&mut trial, &recorded);
     }
-    let (before, after) = (results(day.facts()), results(trial.facts()));
-    let mut list: Vec<String> = Vec::new();
-    for (what, old) in &before {
-        let new = after.get(what);
-        if new != Some(old) {
-            list.push(format!(
-                "{what}: {} instead of {}",
-                shown(new.map_or("", String::as_str)),
-                shown(old)
-            ));
-        }
-    }
-    for (what, new) in &after {
-        if !before.contains_key(what) {
-            list.push(format!("{what}: {} instead of nothing", shown(new)));
-        }
-    }
-    // What is weighed and added comes before who moves a place.
-    list.sort_by_key(|change| change.contains(" place"));
-    let n = list.len();
-    Ok(match n {
-        0 => "No best, total or place changes.".to_owned(),
-        1..=MOST_CHANGES => format!("Changes {}.", list.join("; ")),
-        _ => format!(
-            "Changes {}; and {} more.",
-            list[..MOST_CHANGES].join("; "),
-            n - MOST_CHANGES
-        ),
-    })
-}
-
-fn shown(text: &str) -> &str {
-    if text.is_empty() { "nothing" } else { text }
-}
-
-/// Bests, totals and places as texts by what they are.
-fn results(facts: &Facts) -> BTreeMap<String, String> {
-    let mut map = BTreeMap::new();
-    for group in standings(facts, Basis::Category) {
-        for line in group.lines {
-            let number = facts.entries.get(&line.entry).map_or(0, |e| e.number);
-            for (slot, result) in facts.slots.iter().zip(&line.slots) {
-                if let Some((_, mass)) = result.best {
-                    let _ = map.insert(
-                        format!("lot {number} best in {}", see::lift_name(&slot.slot)),
-                        mass.show_with_unit(facts.bar_unit),
-                    );
-                }
-                if let Some(place) = result.place {
-                    let _ = map.insert(
-                        format!("lot {number} place in {}", see::lift_name(&slot.slot)),
-                        place.to_string(),
-                    );
-                }
-            }
-            if let Some(total) = line.total {
-                let _ = map.insert(
-                    format!("lot {number} total"),
-                    total.show_with_unit(facts.bar_unit),
-                );
-            }
-            if let Some(place) = line.place {
-                let _ = map.insert(format!("lot {number} place"), place.to_string());
-            }
-        }
-    }
-    map
+    Ok(sheets::changes(day.facts(), trial.facts()))
 }

@@ -9,7 +9,7 @@ use super::action::{ACTIONS, Action, row_of};
 use super::app::{Desk, Message};
 use super::board::hall;
 use super::call_line::SHORTHAND;
-use super::screen::ScreenId;
+use super::screen::{ScreenId, journal};
 use super::theme::{self, size};
 use super::{font, widget::lamp};
 
@@ -155,6 +155,11 @@ impl Desk {
         for (shorthand, meaning) in SHORTHAND {
             typed =
                 typed.push(pair((*shorthand).to_owned(), (*meaning).to_owned(), 190.0));
+        }
+        typed = typed.push(space().height(8));
+        typed = typed.push(text("The journal").size(size::LARGE).font(font::BOLD));
+        for (key, meaning) in journal::SHORTHAND {
+            typed = typed.push(pair((*key).to_owned(), (*meaning).to_owned(), 190.0));
         }
         typed = typed.push(space().height(8));
         typed = typed.push(text("Grids").size(size::LARGE).font(font::BOLD));

@@ -5,6 +5,7 @@
 //! a font.
 
 mod cell;
+mod changes;
 mod guide;
 mod notes;
 mod on_bar;
@@ -15,6 +16,7 @@ mod team;
 mod time;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
+pub use changes::changes;
 pub use guide::{Part, quick_guide};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{nearest_words, not_made, one_side};

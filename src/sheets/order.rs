@@ -1,13 +1,14 @@
 //! The queue and the start list, as tables.
 
 use super::posting::{Audience, name_for, shows_bodyweight, shows_category};
+use super::time::to_minute;
 use super::{Align, Cell, Column, Group, Table};
 use crate::day::{Facts, Stamp, pace, queue};
 use crate::measure::Weight;
 use crate::standings::category_label;
 
 /// The order of call from `now` on, on one platform or on all; when each is
-/// likely to be called goes by the pace so far.
+/// likely to be called goes by the pace so far, to the minute.
 pub fn queue_table(
     facts: &Facts,
     platform: Option<u8>,
@@ -54,7 +55,7 @@ pub fn queue_table(
                 Cell::mass(queued.load.as_ref().map(|w| w.mass), facts.bar_unit),
                 Cell::text(facts.bar_unit.symbol()),
                 Cell::text(queued.rests_until.map(time).unwrap_or_default()),
-                Cell::text(time(predicted.at)),
+                Cell::text(time(to_minute(predicted.at))),
             ]);
         }
     }

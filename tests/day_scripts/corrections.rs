@@ -118,3 +118,18 @@ fn a_call_that_comes_back_under_a_voided_attempt_is_over() {
         ! lights|||||www => Nobody is called"
     ));
 }
+
+#[test]
+fn a_load_named_at_the_call_is_judged_like_a_request() {
+    // Found by the reference model: the openers must add up to the entry total
+    // less 20 kg (the 20 kg rule of the TCRR as published) also where the last
+    // opener is named at the call.
+    let mut table = Table::meet();
+    table.play(
+        "set|||||queue=advice
+        add|||||given=Ana; family=Dorn; sex=F; lot=5; flight=A; snatch=; clean-and-jerk=75; entry total=160
+        start||snatch|||A
+        ! call|5|||60 => 140
+        call|5|||65",
+    );
+}

@@ -60,6 +60,17 @@ pub fn desk_with_meet(name: &str) -> Desk {
 
 /// A desk over a day of a format with a roster.
 pub fn desk_with(name: &str, title: &str, format: &str, roster: &str) -> Desk {
+    desk_of(name, title, format, None, roster)
+}
+
+/// The same with so many platforms.
+pub fn desk_of(
+    name: &str,
+    title: &str,
+    format: &str,
+    platforms: Option<u8>,
+    roster: &str,
+) -> Desk {
     let folder = folder(name);
     let mut effects = effects(&folder);
     let wish = NewDay {
@@ -73,7 +84,7 @@ pub fn desk_with(name: &str, title: &str, format: &str, roster: &str) -> Desk {
         tie: None,
         step: None,
         lifts: None,
-        platforms: None,
+        platforms,
     };
     effects
         .create(&folder.join("meet.maxday"), &wish, None)

@@ -1,6 +1,6 @@
 //! What runs on a platform: station check, start, break, call and clock.
 
-use super::{Decided, request, resolve};
+use super::{Decided, deadlines, request, resolve};
 use crate::day::command::{Command, Context, Which};
 use crate::day::event::{ClockMove, Event};
 use crate::day::facts::{Facts, Flight};
@@ -368,6 +368,9 @@ fn load_of_call(
         Some(named) if facts.rules.queue == Queue::Advice => {
             request::allowed_load(facts, entry, &queued.slot, queued.attempt, named)?;
             request::jump_allowed(facts, entry, &queued.slot, queued.attempt, named)?;
+            if queued.attempt == 1 {
+                deadlines::openers_sum(facts, entry, &queued.slot, named)?;
+            }
             Ok(named.clone())
         }
         _ => Err(Refusal::LoadOwed {

@@ -184,10 +184,15 @@ fn requests_are_read() {
     assert_eq!(
         hall.says("7 570"),
         "Lot 7, Bo Lind asks for 570 kg, 515 kg more than the 55 kg that stands: check the \
-         number."
+         number; the discs on platform 1 can't make it; 425 kg can."
     );
     assert_eq!(hall.says("7 +5"), "Lot 7, Bo Lind asks for 5 kg more.");
-    assert_eq!(hall.says("7 -2.5"), "Lot 7, Bo Lind asks for 2.5 kg less.");
+    assert_eq!(hall.says("7 -2"), "Lot 7, Bo Lind asks for 2 kg less.");
+    assert_eq!(
+        hall.says("7 -2.5"),
+        "Lot 7, Bo Lind asks for 2.5 kg less, 52.5 kg, which the discs on platform 1 can't \
+         make; 52 kg and 53 kg can."
+    );
     assert_eq!(
         hall.says("7 clean-and-jerk 72"),
         "Lot 7, Bo Lind asks for 72 kg in clean and jerk."

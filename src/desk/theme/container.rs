@@ -93,7 +93,7 @@ pub fn no_light(theme: &Theme) -> Style {
         background: None,
         text_color: Some(super::faint(theme)),
         border: Border {
-            color: super::line(theme),
+            color: super::faint(theme),
             width: 2.0,
             radius: 1000.0.into(),
         },

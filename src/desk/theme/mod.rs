@@ -5,6 +5,8 @@ use iced::{Color, Theme, color};
 
 pub mod button;
 pub mod container;
+#[cfg(test)]
+mod contrast;
 pub mod field;
 pub mod text;
 
@@ -78,10 +80,10 @@ pub fn ink(theme: &Theme) -> Color {
     theme.palette().text
 }
 
-/// Ink at less weight; still 4.5 to 1 on the background.
+/// Ink at less weight; still 4.5 to 1 on the background and on a tint.
 pub fn faint(theme: &Theme) -> Color {
     let palette = theme.palette();
-    mix(palette.text, palette.background, 0.36)
+    mix(palette.text, palette.background, 0.34)
 }
 
 /// Thin lines.

@@ -272,6 +272,19 @@ fn a_load_that_the_discs_cant_make_is_said_with_its_neighbours() {
         hall.says("7 62"),
         "Lot 7, Bo Lind asks for 62 kg, which the discs on Rack 1 can't make; 60 kg can."
     );
+    // A rise is counted from what stands.
+    assert_eq!(hall.says("7 +5"), "Lot 7, Bo Lind asks for 5 kg more.");
+    assert_eq!(
+        hall.says("7 +2"),
+        "Lot 7, Bo Lind asks for 2 kg more, 57 kg, which the discs on Rack 1 can't make; \
+         55 kg and 60 kg can."
+    );
+    // Beside another remark both are said.
+    assert_eq!(
+        hall.says("7 162"),
+        "Lot 7, Bo Lind asks for 162 kg, 107 kg more than the 55 kg that stands: check the \
+         number; the discs on Rack 1 can't make it; 60 kg can."
+    );
     // It is said, never refused.
     hall.type_in(&["7 62"]);
 }

@@ -8,6 +8,7 @@ use crate::desk::call_line::{faults, reps_of};
 use crate::lift::Slug;
 use crate::measure::Weight;
 use crate::roster::Entry;
+use crate::sheets::not_made;
 
 /// The column of an attempt's load; its ruling is in the next one.
 pub fn load_column(attempt: u8) -> usize {
@@ -156,8 +157,12 @@ impl Typed {
         let which = self.which(entry, slot);
         let Some(outcome) = outcome else {
             let Some(load) = load else { return Ok(None) };
+            let platform = facts.platform_of(entry).unwrap_or(1);
+            let unmade = not_made(facts, platform, entry, load.mass)
+                .map(|words| format!(" ({words})"))
+                .unwrap_or_default();
             let words = format!(
-                "asks for {} in attempt {attempt}",
+                "asks for {} in attempt {attempt}{unmade}",
                 load.mass.show_with_unit(facts.bar_unit)
             );
             return Ok(Some(Step {

@@ -6,7 +6,7 @@ use crate::day::{Facts, Ruled, Ruling, standing_request};
 use crate::desk::widget::grid::{Cell, Column, Enter, Grid, Mark, Sheet};
 use crate::lift::Slug;
 use crate::roster::{Entry, EntryKey, Presence};
-use crate::sheets::ruling_words;
+use crate::sheets::{not_made, ruling_words};
 
 /// A card's cells.
 pub struct CardSheet<'a> {
@@ -140,6 +140,15 @@ impl<'a> CardSheet<'a> {
                 })
             })
             .count();
+        // A request of a load that the discs can't make.
+        if let Some(next) = self.facts.next_attempt(entry.key, &self.slot)
+            && let Some(stands) = standing_request(self.facts, entry, &self.slot, next)
+            && let Some(platform) = self.facts.platform_of(entry)
+            && not_made(self.facts, platform, entry, stands.load.mass).is_some()
+        {
+            let load = stands.load.show(self.facts.bar_unit);
+            parts.push(format!("discs can't make {load}"));
+        }
         if reasons_owed > 0 {
             parts.push(format!("{reasons_owed} reason owed"));
         }
@@ -205,9 +214,14 @@ impl<'a> CardSheet<'a> {
                 format!(" {load} was asked for, so g alone will do.")
             })
             .unwrap_or_default();
+        let unmade = standing_request(self.facts, entry, &self.slot, n)
+            .zip(self.facts.platform_of(entry))
+            .and_then(|(s, at)| not_made(self.facts, at, entry, s.load.mass))
+            .map(|words| format!(" {words}."))
+            .unwrap_or_default();
         format!(
             "Lot {}, attempt {n}: type the load, then g good, n no lift, p pass (n, a blank and \
-             a reason names the fault).{stands}",
+             a reason names the fault).{stands}{unmade}",
             entry.number
         )
     }

@@ -331,3 +331,39 @@ fn a_ruling_cell_takes_failure_cards_and_repetitions() {
             .contains("Only a no lift")
     );
 }
+
+#[test]
+fn a_load_that_the_discs_cant_make_is_said_and_taken() {
+    let (mut day, mut cards) = started(1..=1, "60");
+    let few = vec![
+        ("discs.1".into(), "20x1 10x1 5x1".into()),
+        ("bar.1".into(), "20".into()),
+    ];
+    submit(&mut day, &Command::Set(few)).unwrap();
+    let line = |day: &Day, cards: &Cards| {
+        CardSheet::new(day.facts(), cards.card().unwrap()).line(&cards.grid)
+    };
+    let remark = |day: &Day, cards: &Cards| {
+        let sheet = CardSheet::new(day.facts(), cards.card().unwrap());
+        sheet.cell(0, sheet.columns().len() - 1).text
+    };
+    assert!(!line(&day, &cards).contains("can't"));
+    let refusals = play(&mut day, &mut cards, "g72.5");
+    assert_eq!(refusals, Vec::<String>::new());
+    assert_eq!(
+        line(&day, &cards),
+        "Enter, lot 1: attempt 1 good at 60 kg; asks for 72.5 kg in attempt 2 (72.5 kg can't be made from the discs on \
+         platform 1; 70 kg and 80 kg can)."
+    );
+    // Taken all the same; the remark stays beside the row.
+    assert_eq!(play(&mut day, &mut cards, "<Enter>"), Vec::<String>::new());
+    assert_eq!(remark(&day, &cards), "best 60, discs can't make 72.5");
+    cards.grid.go(Spot { row: 0, column: 4 });
+    assert!(
+        line(&day, &cards).ends_with(
+            "72.5 kg can't be made from the discs on platform 1; 70 kg and 80 kg can."
+        ),
+        "{}",
+        line(&day, &cards)
+    );
+}

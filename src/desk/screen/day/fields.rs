@@ -1,6 +1,7 @@
 //! The settings of a day as a list of fields.
 
-use crate::day::{Facts, Revision, Stamp};
+use crate::bar::disc_sets;
+use crate::day::{Facts, Platform, Revision, Stamp};
 use crate::desk::plan;
 use crate::desk::widget::form::{Field, Kind};
 use crate::rules::{Format, Key, Rules, format_named, key_groups, keys};
@@ -88,8 +89,46 @@ fn of_platforms(facts: &Facts) -> Vec<Field> {
             &*platform.label,
             "Such as Rack 2; blank is the number.",
         ));
+        list.extend(on_hand(facts, number, platform));
     }
     list
+}
+
+/// Discs and bar of a platform: its own, or blank for the rules'.
+fn on_hand(facts: &Facts, number: u8, platform: &Platform) -> [Field; 2] {
+    let unit = facts.bar_unit;
+    let discs = platform.discs.as_ref().map(|discs| discs.show(unit));
+    let bar = platform
+        .bar_on_hand
+        .as_ref()
+        .map(|bar| match bar.unit == unit {
+            true => bar.typed.clone(),
+            false => format!("{} {}", bar.typed, bar.unit),
+        });
+    let sets: Vec<&str> = disc_sets().iter().map(|set| set.name.as_str()).collect();
+    let (usual, _) = &facts.rules.discs;
+    let (f, m) = (facts.rules.bar_f, facts.rules.bar_m);
+    [
+        Field::text(
+            &format!("discs.{number}"),
+            &format!("Discs on hand on platform {number}"),
+            discs.unwrap_or_default(),
+            &format!(
+                "In pairs, such as 20x5 10x2 2.5, or a set: {}; blank is the rules' {usual}.",
+                sets.join(", ")
+            ),
+        ),
+        Field::text(
+            &format!("bar.{number}"),
+            &format!("Only bar of platform {number}, with collars"),
+            bar.unwrap_or_default(),
+            &format!(
+                "Such as 45 lb; blank is the rules': {} for women, {} for men.",
+                f.show_with_unit(unit),
+                m.show_with_unit(unit)
+            ),
+        ),
+    ]
 }
 
 fn of_sessions(facts: &Facts) -> Vec<Field> {

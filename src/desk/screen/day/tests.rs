@@ -214,3 +214,40 @@ fn times_before_a_session_and_revisions_are_shown() {
     let list = fields::fields(day.facts(), "");
     assert!(list.iter().any(|f| f.label == "The day is closed; reopen"));
 }
+
+#[test]
+fn discs_and_bar_of_a_platform_are_typed_beside_its_label() {
+    let mut day = day_of("max-day");
+    let list = fields::fields(day.facts(), "");
+    let at = |key: &str| list.iter().position(|f| f.key == key).unwrap();
+    assert_eq!(at("discs.1"), at("platform.1") + 1);
+    assert_eq!(at("bar.1"), at("platform.1") + 2);
+    assert_eq!(field(&list, "discs.1").value, "");
+    assert!(field(&list, "discs.1").hint.ends_with("the rules' gym-kg."));
+    let mut screen = DayScreen::new();
+    let mut typed = |day: &mut Day, at: usize, text: &str| {
+        let mut out = None;
+        for message in [
+            form::Message::Picked(at),
+            form::Message::Typed(text.to_owned()),
+            form::Message::Entered,
+        ] {
+            out = screen.update(Message::Form(message), day.facts()).or(out);
+        }
+        let Some(Out::Submit(command)) = out else {
+            panic!("{text} is nothing that is entered")
+        };
+        enter(day, &command, "09:00:00");
+        screen.answered(Ok(()), day.facts());
+    };
+    typed(&mut day, at("discs.1"), "20x5 45lbx1 10x2");
+    typed(&mut day, at("bar.1"), "45 lb");
+    let list = fields::fields(day.facts(), "");
+    assert_eq!(field(&list, "discs.1").value, "45lbx1 20x5 10x2");
+    assert_eq!(field(&list, "bar.1").value, "45 lb");
+    // An empty field is the rules' own again.
+    typed(&mut day, at("discs.1"), "");
+    typed(&mut day, at("bar.1"), "");
+    assert_eq!(day.facts().platforms[0].discs, None);
+    assert_eq!(day.facts().platforms[0].bar_on_hand, None);
+}

@@ -1,13 +1,21 @@
-//! The journal: acts, newest first; annul or correct one with a preview.
+//! The journal: acts, newest first; annul or correct one with a preview of
+//! all that would change.
 
+mod filter;
+mod read;
+#[cfg(test)]
+mod tests;
 mod view;
 
 use iced::Task;
 use iced::keyboard::key::Named;
 use iced::widget::Id;
 
+use filter::Filter;
+use read::{Line, read_line};
+
 use super::Out;
-use crate::day::{Command, Context, CorrectionOf, Day};
+use crate::day::{Command, Context, CorrectionOf, Day, Facts};
 use crate::desk::keys::Press;
 use crate::desk::tell;
 use crate::desk::widget::list;
@@ -45,67 +53,50 @@ pub struct Act {
     pub stands: bool,
 }
 
-/// What the line says.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub enum Line {
-    /// Only acts about this table number.
-    Filter(u16),
-    /// Nothing typed.
-    Empty,
-    /// Annul the act in hand, with a reason.
-    Annul(String),
-    /// Correct the act in hand.
-    Correct(Vec<(String, String)>),
-    /// Not understood; the sentence.
-    Wrong(String),
-}
-
 /// The state of the journal screen.
 #[derive(Debug, Clone, Default)]
 pub struct Journal {
     line: String,
-    filter: Option<u16>,
+    /// What was kept of filters by Enter.
+    kept: Filter,
     cursor: usize,
-    /// What was previewed; Enter again enters it.
-    armed: Option<Command>,
+    armed: Option<Armed>,
     said: Option<Result<String, String>>,
 }
 
-/// Reads what is typed into the journal's line.
-pub fn read_line(text: &str) -> Line {
-    let text = text.trim();
-    if text.is_empty() {
-        return Line::Empty;
-    }
-    if let Ok(number) = text.parse::<u16>() {
-        return Line::Filter(number);
-    }
-    let (word, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
-    if word.eq_ignore_ascii_case("annul") {
-        return Line::Annul(rest.trim().to_owned());
-    }
-    let text = if word.eq_ignore_ascii_case("correct") {
-        rest.trim()
-    } else {
-        text
-    };
-    let pairs: Option<Vec<(String, String)>> = text
-        .split(';')
-        .map(str::trim)
-        .filter(|p| !p.is_empty())
-        .map(|p| {
-            let (key, value) = p.split_once('=')?;
-            Some((key.trim().to_lowercase(), value.trim().to_owned()))
-        })
-        .collect();
-    match pairs {
-        Some(pairs) if !pairs.is_empty() => Line::Correct(pairs),
-        _ => Line::Wrong(format!(
-            "“{text}” is not understood; write a table number to see only its acts, annul and \
-             a reason, or what the act should have said: load=85; ruling=good."
-        )),
-    }
+/// What was previewed; Enter again enters it.
+#[derive(Debug, Clone)]
+struct Armed {
+    command: Command,
+    /// All that would change.
+    changes: Vec<String>,
+    /// The first of them that is shown.
+    from: usize,
 }
+
+/// How many changes of a preview are shown at once.
+const CHANGES: usize = 7;
+
+/// What is typed into the journal's line, for the help sheet.
+pub const SHORTHAND: &[(&str, &str)] = &[
+    (
+        "12, on 2, lights",
+        "only acts about lot 12, on platform 2, of that act; also together; Enter keeps it",
+    ),
+    ("only annul", "only annulments; all acts have their word"),
+    (
+        "annul why",
+        "annuls the act in hand; first shows what changes",
+    ),
+    (
+        "load=85; ruling=no",
+        "corrects the act in hand; bodyweight=61.4; reason=why",
+    ),
+    (
+        "PageDown, PageUp",
+        "on in the list, or in what would change",
+    ),
+];
 
 impl Journal {
     /// All acts, the newest in hand.
@@ -128,17 +119,22 @@ impl Journal {
         iced::widget::operation::focus(Id::new(FIELD))
     }
 
+    /// What is listed: what is typed, else what was kept.
+    fn filter(&self, facts: &Facts) -> Filter {
+        match read_line(&self.line, facts) {
+            Line::Filter(filter) => filter,
+            _ => self.kept.clone(),
+        }
+    }
+
     /// The acts that are listed, newest first.
     pub fn acts(&self, day: &Day) -> Vec<u64> {
-        let facts = day.facts();
-        let wanted = self.filter.and_then(|n| facts.numbers.get(&n)).copied();
+        let filter = self.filter(day.facts());
+        let all = filter == Filter::default();
         let mut acts: Vec<u64> = day
             .journal()
             .iter()
-            .filter(|r| {
-                self.filter.is_none()
-                    || (wanted.is_some() && tell::entry_of(&r.event) == wanted)
-            })
+            .filter(|r| all || filter.takes(day, r))
             .map(|r| r.act)
             .collect();
         acts.dedup();
@@ -175,20 +171,21 @@ impl Journal {
     ) -> Option<Out> {
         match message {
             Message::Typed(text) => {
+                let before = self.filter(day.facts());
                 self.line = text;
-                self.armed = None;
-                self.said = None;
-                if let Line::Filter(number) = read_line(&self.line) {
-                    self.filter = Some(number);
+                self.disarm();
+                if self.filter(day.facts()) != before {
                     self.cursor = 0;
-                } else if self.line.trim().is_empty() {
-                    self.filter = None;
                 }
                 None
             }
             Message::Picked(at) => {
                 self.cursor = at;
                 self.disarm();
+                None
+            }
+            Message::Moved(by) if by.abs() > 1 && self.pages() => {
+                self.turn_page(by > 0);
                 None
             }
             Message::Moved(by) => {
@@ -205,21 +202,44 @@ impl Journal {
         self.said = None;
     }
 
+    /// Whether a preview is longer than what is shown of it.
+    fn pages(&self) -> bool {
+        let armed = self.armed.as_ref();
+        armed.is_some_and(|armed| armed.changes.len() > CHANGES)
+    }
+
+    /// On or back in what would change.
+    fn turn_page(&mut self, on: bool) {
+        let Some(armed) = &mut self.armed else { return };
+        let next = armed.from + CHANGES;
+        if !on {
+            armed.from = armed.from.saturating_sub(CHANGES);
+        } else if next < armed.changes.len() {
+            armed.from = next;
+        }
+    }
+
     fn entered(&mut self, day: &Day, context: &Context) -> Option<Out> {
-        if let Some(command) = self.armed.take() {
-            return Some(Out::Submit(command));
+        if let Some(armed) = self.armed.take() {
+            return Some(Out::Submit(armed.command));
+        }
+        let line = read_line(&self.line, day.facts());
+        if let Line::Filter(filter) = line {
+            self.kept = filter;
+            self.line.clear();
+            return None;
         }
         let act = self.in_hand(day)?;
-        let command = match read_line(&self.line) {
+        let command = match line {
             Line::Empty | Line::Filter(_) => return None,
             Line::Wrong(sentence) => {
                 self.said = Some(Err(sentence));
                 return None;
             }
             Line::Annul(reason) => Command::Annul { act, reason },
-            Line::Correct(values) => Command::Correct {
+            Line::Correct { values, reason } => Command::Correct {
                 of: CorrectionOf::Act { act, values },
-                reason: String::new(),
+                reason,
             },
         };
         self.preview(command, day, context);
@@ -228,13 +248,15 @@ impl Journal {
 
     /// Annuls the act in hand: the first time shows what would change.
     pub fn annul(&mut self, day: &Day, context: &Context) -> Option<Out> {
-        if let Some(command @ Command::Annul { .. }) = &self.armed {
-            let command = command.clone();
+        if let Some(armed) = &self.armed
+            && matches!(armed.command, Command::Annul { .. })
+        {
+            let command = armed.command.clone();
             self.armed = None;
             return Some(Out::Submit(command));
         }
         let act = self.in_hand(day)?;
-        let reason = match read_line(&self.line) {
+        let reason = match read_line(&self.line, day.facts()) {
             Line::Annul(reason) => reason,
             _ => String::new(),
         };
@@ -244,16 +266,29 @@ impl Journal {
 
     fn preview(&mut self, command: Command, day: &Day, context: &Context) {
         match tell::changes(day, &command, context) {
-            Ok(sentence) => {
-                let again = match &command {
-                    Command::Annul { act, .. } => format!(
-                        "Annuls: {}. {sentence} Ctrl+D or Enter again does it.",
-                        tell::act(day, *act)
+            Ok(changes) => {
+                let (does, again) = match &command {
+                    Command::Annul { act, .. } => (
+                        format!("Annuls: {}.", tell::act(day, *act)),
+                        "Ctrl+D or Enter",
                     ),
-                    _ => format!("{sentence} Enter again does it."),
+                    Command::Correct {
+                        of: CorrectionOf::Act { act, .. },
+                        ..
+                    } => (format!("Corrects: {}.", tell::act(day, *act)), "Enter"),
+                    _ => (String::new(), "Enter"),
                 };
-                self.said = Some(Ok(again));
-                self.armed = Some(command);
+                let none = if changes.is_empty() {
+                    " No best, total, place, queue or record changes."
+                } else {
+                    ""
+                };
+                self.said = Some(Ok(format!("{does}{none} {again} again does it.")));
+                self.armed = Some(Armed {
+                    command,
+                    changes,
+                    from: 0,
+                });
             }
             Err(sentence) => {
                 self.armed = None;
@@ -267,7 +302,6 @@ impl Journal {
         self.said = Some(match answer {
             Ok(()) => {
                 self.line.clear();
-                self.filter = None;
                 Ok("Entered.".to_owned())
             }
             Err(sentence) => Err(sentence),

@@ -1,10 +1,13 @@
 //! What the journal screen shows.
 
-use iced::widget::{column, container, row, text, text_input};
+use iced::widget::{Column, column, container, row, text, text_input};
 use iced::{Element, Fill, alignment};
 
-use super::{FIELD, Journal, Line, Message, read_line};
-use crate::day::Day;
+use super::filter::Filter;
+use super::read::{Line, read_line};
+use super::{Armed, CHANGES, FIELD, Journal, Message};
+use crate::day::{Day, Facts};
+use crate::desk::see;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::lamp::{cell, heading, heavy};
 use crate::desk::widget::list;
@@ -14,10 +17,8 @@ impl Journal {
     pub fn view<'a>(&'a self, day: &'a Day) -> Element<'a, Message> {
         let acts = self.acts(day);
         let total = acts.len();
-        let title = match self.filter {
-            Some(number) => format!("{total} acts about lot {number}, newest first"),
-            None => format!("{total} acts, newest first"),
-        };
+        let facts = day.facts();
+        let title = format!("{total} {}, newest first", self.filter(facts).words(facts));
         let head = row![
             cell("Time", 84, size::SMALL, false, false),
             cell("Where", 110, size::SMALL, false, false),
@@ -34,7 +35,7 @@ impl Journal {
         let (said, warning) = match &self.said {
             Some(Ok(sentence)) => (sentence.clone(), false),
             Some(Err(sentence)) => (sentence.clone(), true),
-            None => (self.promise(), false),
+            None => (self.promise(facts), false),
         };
         let field = text_input("", &self.line)
             .id(FIELD)
@@ -54,32 +55,44 @@ impl Journal {
                 head,
                 heavy(2.0),
                 rows,
-                heading("A table number, annul and a reason, or load=85; ruling=good for the act in hand"),
-                field,
-                container(under).padding([0, 2]),
             ]
+            .push(self.armed.as_ref().filter(|a| !a.changes.is_empty()).map(changes))
+            .push(heading(
+                "A table number, on 2, or an act word to see only those; annul and a reason, \
+                 or load=85; ruling=good for the act in hand",
+            ))
+            .push(field)
+            .push(container(under).padding([0, 2]))
             .spacing(4),
         )
         .padding([8, 14])
         .into()
     }
 
-    fn promise(&self) -> String {
-        match read_line(&self.line) {
+    fn promise(&self, facts: &Facts) -> String {
+        match read_line(&self.line, facts) {
             Line::Empty => {
-                "Up and Down choose an act; Ctrl+D shows what annulling it would change."
-                    .to_owned()
+                let kept = if self.kept == Filter::default() {
+                    String::new()
+                } else {
+                    " Esc shows all acts.".to_owned()
+                };
+                format!(
+                    "Up and Down choose an act; Ctrl+D shows what annulling it would \
+                     change.{kept}"
+                )
             }
-            Line::Filter(number) => {
-                format!("Shows only acts about lot {number}; Esc shows all.")
-            }
+            Line::Filter(filter) => format!(
+                "Shows only {}; Enter keeps that, Esc shows all.",
+                filter.words(facts)
+            ),
             Line::Annul(_) => {
                 "Enter shows what annulling the act in hand would change.".to_owned()
             }
-            Line::Correct(_) => {
+            Line::Correct { .. } => {
                 "Enter shows what the correction would change.".to_owned()
             }
-            Line::Wrong(_) => String::new(),
+            Line::Wrong(sentence) => sentence,
         }
     }
 
@@ -108,4 +121,31 @@ impl Journal {
         .height(size::ROW - 2.0);
         list::pickable(line, in_hand, Message::Picked(at))
     }
+}
+
+/// What would change, a page of it, a line each.
+fn changes<'a>(armed: &Armed) -> Element<'a, Message> {
+    let n = armed.changes.len();
+    let shown = armed.changes.iter().skip(armed.from).take(CHANGES);
+    let last = armed.from + shown.len();
+    let head = if n > CHANGES {
+        format!(
+            "What would change, {} to {last} of {n}; PageDown and PageUp show the others",
+            armed.from + 1
+        )
+    } else {
+        "What would change".to_owned()
+    };
+    let lines = shown.map(|change| {
+        text(format!("{}.", see::capital(change)))
+            .size(size::BODY)
+            .into()
+    });
+    container(column![heading(head), Column::with_children(lines).spacing(2)].spacing(3))
+        .padding([6, 10])
+        .width(Fill)
+        .max_height(230.0)
+        .clip(true)
+        .style(theme::container::in_hand)
+        .into()
 }

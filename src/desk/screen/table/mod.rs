@@ -2,6 +2,7 @@
 //!
 //! Shows a volunteer no bodyweight and no health detail.
 
+mod elsewhere;
 mod line;
 mod queue;
 mod view;

@@ -1,17 +1,22 @@
 //! The queue on the table screen: who follows, with attempts and rest.
 
+use std::collections::BTreeMap;
+
 use iced::widget::{Column, Row, responsive, row, space};
 use iced::{Element, Fill, alignment};
 
 use super::Message;
-use crate::day::{Facts, Stamp};
+use super::elsewhere::{ending_line, others};
+use crate::day::pace::{Expected, calls};
+use crate::day::{Facts, Queued, Stamp};
 use crate::desk::see::{self, State, Up};
 use crate::desk::theme::size;
 use crate::desk::widget::lamp::{Shown, attempts, cell, heading, heavy};
 use crate::desk::widget::list;
 use crate::lift::Slug;
-use crate::roster::{Clearance, Entry};
+use crate::roster::{Clearance, Entry, EntryKey};
 use crate::rules::Reps;
+use crate::sheets::{ending, expected_words, to_minute};
 
 /// The height of a row of the queue.
 const QUEUE_ROW: f32 = 34.0;
@@ -23,6 +28,12 @@ const ATTEMPT_OF_REPS: f32 = 72.0;
 const MARK: f32 = 72.0;
 /// The same where somebody asks for a record.
 const MARK_OF_RECORD: f32 = 102.0;
+/// The width of a predicted call.
+const ABOUT: f32 = 52.0;
+/// What the queue's columns share on a small screen, the number left out.
+const ROOM: f32 = 446.0;
+/// What a name needs of it.
+const NAME: f32 = 130.0;
 
 /// The columns of the queue.
 #[derive(Debug, Clone, Copy)]
@@ -33,10 +44,20 @@ struct Columns {
     width: f32,
     /// The width of what is said of rest and records, if anything is.
     mark: Option<f32>,
+    /// The width of a predicted call, where there is room for it.
+    about: Option<f32>,
+}
+
+/// What a row says of time; the athlete in hand has none of it.
+struct Times {
+    /// Rest, or a record's request.
+    mark: String,
+    /// When the call is likely.
+    about: String,
 }
 
 impl Columns {
-    /// A row of the queue; without a mark it is the athlete in hand, in larger
+    /// A row of the queue; without times it is the athlete in hand, in larger
     /// type.
     fn row<'a>(
         self,
@@ -44,9 +65,9 @@ impl Columns {
         entry: &Entry,
         slot: &Slug,
         load: Option<String>,
-        mark: Option<String>,
+        times: Option<Times>,
     ) -> Element<'a, Message> {
-        let in_hand = mark.is_none();
+        let in_hand = times.is_none();
         let type_size = if in_hand {
             size::LARGE
         } else {
@@ -65,14 +86,19 @@ impl Columns {
         } else {
             entry.name()
         };
-        let mark = mark
-            .zip(self.mark)
-            .map(|(mark, width)| cell(mark, width, size::SMALL, false, true));
+        let (mark, about) = times.map(|t| (t.mark, t.about)).unzip();
+        let small = |words: Option<String>, width: Option<f32>| {
+            words
+                .zip(width)
+                .map(|(words, width)| cell(words, width, size::SMALL, false, true))
+        };
+        let (mark, about) = (small(mark, self.mark), small(about, self.about));
         row![
             cell(entry.number.to_string(), 44, type_size, true, true),
             space().width(10),
             cell(name, Fill, type_size, in_hand, false),
         ]
+        .push(about)
         .push(mark)
         .push(attempts(&runs, load, self.width, type_size))
         .height(QUEUE_ROW)
@@ -96,24 +122,34 @@ pub(super) fn queue_panel<'a>(
         .map_or(3, |r| facts.widest(&r.slot));
     let marks = list.iter().map(|q| see::mark(facts, q, now));
     let longest = marks.map(|m| m.len()).max().unwrap_or(0);
+    let width = match facts.rules.reps {
+        Reps::Single => ATTEMPT,
+        Reps::Multiple => ATTEMPT_OF_REPS,
+    };
+    // Beside many attempts there is no room for marks.
+    let mark = match longest {
+        0 => None,
+        _ if wide > 4 => None,
+        1..=10 => Some(MARK),
+        _ => Some(MARK_OF_RECORD),
+    };
+    let taken = f32::from(wide) * width + mark.unwrap_or(0.0) + ABOUT;
     let columns = Columns {
         attempts: wide,
-        width: match facts.rules.reps {
-            Reps::Single => ATTEMPT,
-            Reps::Multiple => ATTEMPT_OF_REPS,
-        },
-        // Beside many attempts there is no room for marks.
-        mark: match longest {
-            0 => None,
-            _ if wide > 4 => None,
-            1..=10 => Some(MARK),
-            _ => Some(MARK_OF_RECORD),
-        },
+        width,
+        mark,
+        about: (ROOM - taken >= NAME).then_some(ABOUT),
     };
+    let predicted = Predicted::of(facts, platform, now);
     let mut head = Row::new()
         .push(cell("No.", 44, size::SMALL, false, true))
         .push(space().width(10))
         .push(cell("Name", Fill, size::SMALL, false, false))
+        .push(
+            columns
+                .about
+                .map(|w| cell("About", w, size::SMALL, false, true)),
+        )
         .push(
             columns
                 .mark
@@ -128,6 +164,7 @@ pub(super) fn queue_panel<'a>(
             1 => "1 follows".to_owned(),
             n => format!("{n} follow, in order"),
         }))
+        .push(predicted.sentence(&list).map(heading))
         .push(head)
         .push(heavy(2.0));
     // The athlete in hand first, with a heavy rule below.
@@ -145,62 +182,54 @@ pub(super) fn queue_panel<'a>(
                 continue;
             };
             let load = see::maybe(facts, queued.load.as_ref());
-            let mark = see::mark(facts, queued, now);
+            let times = Times {
+                mark: see::mark(facts, queued, now),
+                about: predicted.about(queued),
+            };
             rows = rows.push(columns.row(
                 facts,
                 entry,
                 &queued.slot,
                 Some(load),
-                Some(mark),
+                Some(times),
             ));
         }
         rows.width(Fill).into()
     });
     panel = panel.push(rows).spacing(2);
+    if let Some(ending) = ending(facts, platform, now) {
+        panel = panel.push(ending_line(&ending));
+    }
     if facts.platforms.len() > 1 {
-        panel = panel.push(others(facts, platform));
+        panel = panel.push(others(facts, platform, now));
     }
     panel.into()
 }
 
-/// The other platforms, a line each: who is called or next, and at what.
-fn others<'a>(facts: &Facts, platform: u8) -> Element<'a, Message> {
-    let mut list = Column::new()
-        .spacing(2)
-        .push(heading("Elsewhere"))
-        .push(heavy(2.0));
-    for (number, place) in (1..).zip(&facts.platforms).take(12) {
-        if number == platform {
-            continue;
-        }
-        let order = crate::day::queue(facts, number);
-        let owing = order.iter().filter(|q| q.load.is_none()).count();
-        let first = order.iter().find(|q| q.called).or(order.first());
-        let mut words = match first.and_then(|q| Some((q, facts.entries.get(&q.entry)?)))
-        {
-            Some((q, entry)) => {
-                let state = if q.called { "called" } else { "next" };
-                format!(
-                    "{} {}, {} {state}",
-                    entry.number,
-                    entry.name(),
-                    see::maybe(facts, q.load.as_ref())
-                )
-            }
-            None if place.running.is_some() => "done".to_owned(),
-            None => "nothing started".to_owned(),
-        };
-        if owing > 0 {
-            words = format!("{words}; {owing} owed");
-        }
-        let label = facts.platform_label(number);
-        list = list.push(
-            row![
-                cell(label, 96, size::BODY, true, false),
-                cell(words, Fill, size::BODY, false, false),
-            ]
-            .spacing(8),
-        );
+/// When those of a queue are likely to be called.
+struct Predicted(BTreeMap<EntryKey, Expected>);
+
+impl Predicted {
+    fn of(facts: &Facts, platform: u8, now: Stamp) -> Self {
+        let order = crate::day::queue(facts, platform);
+        let calls = calls(facts, platform, &order, now);
+        Self(order.iter().map(|q| q.entry).zip(calls).collect())
     }
-    list.into()
+
+    /// The minute, for a column.
+    fn about(&self, queued: &Queued) -> String {
+        let at = self.0.get(&queued.entry).map(|e| to_minute(e.at));
+        at.map(Stamp::clock_time).unwrap_or_default()
+    }
+
+    /// The first and the last of those who follow, as a sentence.
+    fn sentence(&self, list: &[Queued]) -> Option<String> {
+        let of = |q: &Queued| self.0.get(&q.entry).map(expected_words);
+        let first = of(list.first()?)?;
+        let last = of(list.last()?)?;
+        Some(match list.len() {
+            1 => format!("Likely called about {first}."),
+            _ => format!("The first about {first}; the last about {last}."),
+        })
+    }
 }

@@ -11,6 +11,7 @@ use crate::desk::font;
 use crate::desk::see::{self, State, Up};
 use crate::desk::theme::{self, size};
 use crate::desk::widget::lamp::{heading, heavy, lights};
+use crate::sheets::one_side;
 
 /// How many lines of what is owed and remarks are shown.
 const LINES: usize = 5;
@@ -206,7 +207,8 @@ fn bar_and_clock<'a>(
             text(other).size(size::TITLE).style(theme::text::muted),
         ]
         .spacing(16)
-        .align_y(alignment::Vertical::Center)
+        .align_y(alignment::Vertical::Center),
+        side_line(facts, platform, up),
     ]
     .width(iced::FillPortion(5));
     let clock = up.and_then(|u| match &u.state {
@@ -255,6 +257,26 @@ fn bar_and_clock<'a>(
     ]
     .spacing(4);
     column![sides, lamps].spacing(6).into()
+}
+
+/// The discs of one side for what is on the bar, or that they can't make it.
+fn side_line<'a>(
+    facts: &Facts,
+    platform: u8,
+    up: Option<&Up<'_>>,
+) -> Element<'a, Message> {
+    let side = up
+        .and_then(|up| Some((up.entry, up.load?)))
+        .map(|(entry, load)| one_side(facts, platform, entry, load));
+    let line = match side {
+        Some(Ok(side)) => text(see::capital(&side)),
+        Some(Err(why)) => text(format!("{why}.")).style(theme::text::warning),
+        None => text(""),
+    };
+    // The foot of a g reaches far down in the load's type.
+    container(line.size(size::BODY))
+        .padding(iced::Padding::default().top(8))
+        .into()
 }
 
 /// The clock before a call: its length, which it starts from.

@@ -1,0 +1,207 @@
+//! The journal's line: filters, corrections, previews.
+
+use super::filter::word_of;
+use super::*;
+use crate::desk::widget::grid::trial::{at, enter, max_day, submit};
+use crate::exchange::acts::{WORDS, command, read_acts};
+use crate::exchange::acts_out::rows;
+
+fn context() -> Context {
+    Context {
+        at: at(10_000),
+        hand: "table".into(),
+        draw: 1,
+    }
+}
+
+/// Lots 1 to 3 in flight A on platform 1 and lot 4 in flight B on Rack Two.
+fn day() -> Day {
+    let mut day = max_day();
+    let set = |key: &str, value: &str| (key.to_owned(), value.to_owned());
+    for number in 1..=4 {
+        let flight = if number == 4 { "B" } else { "A" };
+        enter(&mut day, number, "Ann", flight, "60");
+    }
+    let settings = vec![set("flight.1/B", "2"), set("platform.2", "Rack Two")];
+    submit(&mut day, &Command::Set(settings)).unwrap();
+    acted(&mut day, "start,,clean,,,A,1\nstart,,clean,,,B,2");
+    day
+}
+
+fn acted(day: &mut Day, lines: &str) {
+    let text = format!("act,athlete,lift,attempt,load,detail,platform\n{lines}\n");
+    for row in read_acts(&text).unwrap() {
+        let command = command(day, &row).unwrap();
+        submit(day, &command).unwrap_or_else(|e| panic!("{row:?}: {e}"));
+    }
+}
+
+fn typed(journal: &mut Journal, day: &Day, text: &str) {
+    let _ = journal.update(Message::Typed(text.into()), day, &context());
+}
+
+fn entered(journal: &mut Journal, day: &Day) -> Option<Out> {
+    journal.update(Message::Entered, day, &context())
+}
+
+fn listed(journal: &Journal, day: &Day) -> Vec<String> {
+    let acts = journal.acts(day).into_iter();
+    acts.map(|act| Journal::shown(day, act).unwrap().words)
+        .collect()
+}
+
+#[test]
+fn acts_are_found_by_athlete_platform_and_word() {
+    let mut day = day();
+    acted(
+        &mut day,
+        "request,2,clean,1,62.5,,\nlights,1,,,60,w,1\nlights,4,,,60,r,2\nundo,,,,,,2",
+    );
+    let mut journal = Journal::new();
+    let all = journal.acts(&day).len();
+    let mut words = |text: &str| {
+        typed(&mut journal, &day, text);
+        listed(&journal, &day)
+    };
+    assert_eq!(words("2 request").len(), 1);
+    assert!(words("2 request")[0].contains("lot 2, Ann Test asks for 62.5 kg"));
+    // An undo is about whom its act was about.
+    assert_eq!(words("4").len(), 3, "{:?}", words("4"));
+    assert!(words("4 on 2")[0].starts_with("undone: lot 4"));
+    assert_eq!(words("on rack two lights").len(), 1);
+    assert_eq!(words("Rack Two").len(), 3);
+    assert_eq!(words("lights on 1").len(), 1);
+    assert_eq!(words("only undo").len(), 1);
+    assert_eq!(words("99").len(), 0);
+    assert_eq!(words("").len(), all);
+    // What is no filter leaves the list alone.
+    assert_eq!(words("load=85").len(), all);
+    assert_eq!(words("annul typed twice").len(), all);
+    typed(&mut journal, &day, "only squid");
+    let _ = entered(&mut journal, &day);
+    let said = journal.said.clone().unwrap().unwrap_err();
+    assert!(
+        said.starts_with("“squid” is no table number, platform or act; the acts are add"),
+        "{said}"
+    );
+}
+
+#[test]
+fn a_filter_is_kept_by_enter_until_esc() {
+    let mut day = day();
+    acted(&mut day, "request,2,clean,1,62.5,,\nrequest,3,clean,1,65,,");
+    let mut journal = Journal::new();
+    typed(&mut journal, &day, "3 request");
+    assert_eq!(entered(&mut journal, &day), None);
+    assert_eq!((journal.line.as_str(), journal.acts(&day).len()), ("", 1));
+    // Now the act in hand is corrected, with why.
+    typed(&mut journal, &day, "load=67.5; reason=read wrong");
+    assert_eq!(entered(&mut journal, &day), None);
+    let armed = journal.armed.clone().unwrap();
+    assert_eq!(
+        armed.changes,
+        [
+            "queue of platform 1 from place 3: lot 3 attempt 1 at 67.5 kg instead of lot 3 \
+          attempt 1 at 65 kg"
+        ]
+    );
+    let Some(Out::Submit(command)) = entered(&mut journal, &day) else {
+        panic!()
+    };
+    assert!(
+        matches!(&command, Command::Correct { reason, .. } if reason == "read wrong")
+    );
+    assert_eq!(submit(&mut day, &command), Ok(()));
+    journal.answered(Ok(()));
+    assert!(!journal.acts(&day).is_empty());
+    assert!(journal.acts(&day).len() < 3);
+    journal.clear();
+    assert!(journal.acts(&day).len() > 3);
+}
+
+#[test]
+fn a_preview_names_bests_places_queue_and_calls() {
+    let mut day = day();
+    acted(
+        &mut day,
+        "lights,1,,,60,w,1\nlights,2,,,60,w,1\nlights,3,,,60,w,1\nrequest,1,clean,2,65,,\n\
+         request,2,clean,2,70,,\nrequest,3,clean,2,75,,\nlights,1,,,65,w,1\ncall,2,,,,,1",
+    );
+    let mut journal = Journal::new();
+    typed(&mut journal, &day, "1 lights");
+    let _ = entered(&mut journal, &day);
+    typed(&mut journal, &day, "ruling=no");
+    assert_eq!(entered(&mut journal, &day), None);
+    let armed = journal.armed.clone().unwrap();
+    let said = journal.said.clone().unwrap().unwrap();
+    assert!(
+        said.starts_with("Corrects: lot 1, Ann Test, clean attempt 2"),
+        "{said}"
+    );
+    assert!(said.ends_with("good lift. Enter again does it."), "{said}");
+    let has = |start: &str| {
+        let found = armed.changes.iter().any(|c| c.starts_with(start));
+        assert!(found, "{start} {:?}", armed.changes);
+    };
+    has("lot 1 best in clean: 60 kg instead of 65 kg");
+    has("lot 2 place in clean: 1 instead of 2");
+    // The attempt is taken anew where its ruling is annulled.
+    typed(&mut journal, &day, "annul wrong lot");
+    let _ = entered(&mut journal, &day);
+    let armed = journal.armed.clone().unwrap();
+    assert_eq!(
+        armed.changes.last().unwrap(),
+        "queue of platform 1: lot 1 attempt 2 at 65 kg, lot 2 attempt 2 at 70 kg, lot 3 \
+         attempt 2 at 75 kg instead of lot 2 attempt 2 at 70 kg, lot 3 attempt 2 at 75 kg, \
+         lot 1 attempt 3, load owed"
+    );
+    // A bare call can be annulled, and who would be called is named.
+    journal.clear();
+    typed(&mut journal, &day, "call on 1");
+    let _ = entered(&mut journal, &day);
+    typed(&mut journal, &day, "annul");
+    let _ = entered(&mut journal, &day);
+    let armed = journal.armed.clone().unwrap();
+    let last = armed.changes.last().unwrap();
+    assert_eq!(last, "called on platform 1: nobody instead of lot 2");
+    // A longer list is turned over by keys.
+    journal.armed.as_mut().unwrap().changes = vec!["x".into(); 10];
+    let _ = journal.update(Message::Moved(15), &day, &context());
+    assert_eq!(journal.armed.as_ref().unwrap().from, CHANGES);
+    let _ = journal.update(Message::Moved(15), &day, &context());
+    let _ = journal.update(Message::Moved(-15), &day, &context());
+    assert_eq!(journal.armed.as_ref().unwrap().from, 0);
+    let _ = journal.update(Message::Moved(1), &day, &context());
+    assert!(journal.armed.is_none());
+}
+
+#[test]
+fn act_words_are_those_of_a_file_of_acts() {
+    let mut day = day();
+    acted(
+        &mut day,
+        "check,,,,,Ms Bell,1\nweigh,1,,,61.4,,\nclear,1,clean,,,yes; who=Dr Vane; why=seen,\n\
+         cap,2,clean,,80,who=Coach Orr; why=knee,\nlights,1,,,60,w,1\ntally,2,clean,1,60,no,\n\
+         pass,3,clean,1,,,\nrequest,1,clean,2,65,,\ncall,1,,,,,1\nundo,,,,,,1\nbreak,,,,,5,1\nnote,1,,,,slipped,\n\
+         away,3,,,,,\nback,3,,,,,\nhere,2,,,,,\nrequest,2,clean,2,65,,\n\
+         stop,2,clean,2,,technique,\nloaded,1,clean,1,62.5,keep,\n\
+         overrule,1,clean,1,,no: seen again,\nextra,1,clean,,,by leave,\n\
+         edit,2,,,,team=Larks,\nwithdraw,3,back-squat,,,,\nabsent,4,,,,,\nundo,,,,,,1\n\
+         redo,,,,,,1",
+    );
+    let mut seen = 0;
+    for row in rows(&day) {
+        let id = row.id.split('/').next().unwrap();
+        let Some(act) = day.act_by_id(id) else {
+            continue;
+        };
+        let words: Vec<&str> = day.act(act).map(|r| word_of(&r.event)).collect();
+        assert!(words.contains(&row.act.as_str()), "{row:?} {words:?}");
+        seen += 1;
+    }
+    assert!(seen > 25, "{seen}");
+    for recorded in day.journal() {
+        let word = word_of(&recorded.event);
+        assert!(word.is_empty() || WORDS.contains(&word), "{word}");
+    }
+}
