@@ -105,8 +105,13 @@ impl Ending {
     /// bell in 8: won't end in time`.
     pub fn words(&self) -> String {
         let s = if self.attempts == 1 { "" } else { "s" };
-        let mut words =
-            format!("{} attempt{s}, about {}", self.attempts, long(self.takes));
+        format!("{} attempt{s}, {}", self.attempts, self.time_words())
+    }
+
+    /// The same without the attempts: `about 11 min, bell in 8: won't end in
+    /// time`.
+    pub fn time_words(&self) -> String {
+        let mut words = format!("about {}", long(self.takes));
         if let Some(bell) = self.bell {
             words.push_str(&match bell {
                 0..3_600_000 => format!(", bell in {}", bell / MINUTE),

@@ -1,5 +1,5 @@
 //! Every pair of text and ground that the themes define has enough contrast:
-//! 4.5 to 1, or 3 to 1 for type of 24 pixels and more (WCAG 2.2, success
+//! 4.5 to 1, also in large type, for which 3 to 1 would do (WCAG 2.2, success
 //! criterion 1.4.3 and its definition of relative luminance, from memory).
 
 // Each list of pairs names its own kind of style beside it.

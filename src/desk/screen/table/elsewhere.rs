@@ -45,7 +45,7 @@ pub(super) fn others<'a>(
     let many = facts.platforms.len() > OTHERS + 1;
     let numbers = (1..).zip(&facts.platforms).map(|(n, _)| n);
     for number in numbers.take(12).filter(|n| *n != platform) {
-        let elsewhere = Elsewhere::of(facts, number, now);
+        let elsewhere = Elsewhere::of(facts, number, now, many);
         let label = cell(facts.platform_label(number), 96, size::BODY, true, false);
         let bold = elsewhere.font;
         let time = elsewhere.time;
@@ -88,7 +88,7 @@ struct Elsewhere {
 }
 
 impl Elsewhere {
-    fn of(facts: &Facts, number: u8, now: Stamp) -> Self {
+    fn of(facts: &Facts, number: u8, now: Stamp, many: bool) -> Self {
         let order = crate::day::queue(facts, number);
         let owing = order.iter().filter(|q| q.load.is_none()).count();
         let first = order.iter().find(|q| q.called).or(order.first());
@@ -112,7 +112,10 @@ impl Elsewhere {
             owed: (owing > 0).then(|| format!("{owing} owed")),
             who,
             font: ending.as_ref().map_or(font::REGULAR, ending_font),
-            time: ending.map(|e| e.words()),
+            time: ending.map(|e| match many && owing > 0 {
+                true => e.time_words(),
+                false => e.words(),
+            }),
         }
     }
 }

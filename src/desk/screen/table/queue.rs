@@ -222,14 +222,18 @@ impl Predicted {
         at.map(Stamp::clock_time).unwrap_or_default()
     }
 
-    /// The first and the last of those who follow, as a sentence.
+    /// The first and the last of those who follow, as a sentence; the last is
+    /// the least sure.
     fn sentence(&self, list: &[Queued]) -> Option<String> {
-        let of = |q: &Queued| self.0.get(&q.entry).map(expected_words);
-        let first = of(list.first()?)?;
-        let last = of(list.last()?)?;
+        let of = |q: &Queued| self.0.get(&q.entry);
+        let (first, last) = (of(list.first()?)?, of(list.last()?)?);
+        let last = expected_words(last);
         Some(match list.len() {
-            1 => format!("Likely called about {first}."),
-            _ => format!("The first about {first}; the last about {last}."),
+            1 => format!("Likely to be called about {last}."),
+            _ => {
+                let first = to_minute(first.at).clock_time();
+                format!("First about {first}, last about {last}.")
+            }
         })
     }
 }
