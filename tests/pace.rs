@@ -109,6 +109,13 @@ fn attempts_out_are_counted_past_the_load_where_the_bar_only_rises() {
     };
     // 60, 63 and 67 come before 70; 70, 74 and 78 before 80.
     assert_eq!((out(1), out(2), out(3)), (Some(0), Some(3), Some(6)));
+    // The predicted call goes by them: a minute and a half an attempt.
+    let now = table.stamp();
+    let at: Vec<i64> = calls(table.facts(), 1, &table.queue(), now)
+        .iter()
+        .map(|e| seconds(now, e.at))
+        .collect();
+    assert_eq!(at, [0, 270, 540]);
 }
 
 #[test]

@@ -5,11 +5,11 @@
 use super::Stamp;
 use super::event::Source;
 use super::facts::{Facts, Ruled};
-use super::queue::{Queued, queue, round_rest};
+use super::queue::{Queued, queue};
 use crate::lift::Slug;
 use crate::measure::Mass;
 use crate::roster::{Entry, EntryKey};
-use crate::rules::OrderKey;
+use crate::rules::{BarRule, OrderKey};
 
 /// How many attempts at the rules' pace the first forecast is worth.
 const PRIOR: i64 = 4;
@@ -67,29 +67,45 @@ pub fn pace(facts: &Facts, platform: u8) -> Pace {
     }
 }
 
-/// When each of a platform's queue is likely to be called.
+/// When each of a platform's queue is likely to be called, with the attempts
+/// of others that are likely to come before, and the rest between rounds.
 pub fn calls(facts: &Facts, platform: u8, order: &[Queued], now: Stamp) -> Vec<Expected> {
     let pace = pace(facts, platform);
     let begin = begins(facts, platform, now);
     let rest = i64::from(round_rest(facts, platform).unwrap_or(0)) * 1000;
-    let mut at = begin;
-    let mut round = order.first().map_or(0, |q| q.attempt);
+    let first = order.first().map_or(0, |q| q.attempt);
     order
         .iter()
-        .zip(0_i64..)
-        .map(|(q, ahead)| {
-            if q.attempt > round {
-                round = q.attempt;
-                at = at.plus_ms(rest);
+        .zip(outs(facts, order))
+        .map(|(q, out)| {
+            let rounds = i64::from(q.attempt.saturating_sub(first));
+            Expected {
+                at: begin.plus_ms(i64::from(out) * pace.ms + rounds * rest),
+                give_or_take: pace.spread * isqrt(i64::from(out)),
             }
-            let here = Expected {
-                at,
-                give_or_take: pace.spread * isqrt(ahead),
-            };
-            at = at.plus_ms(pace.ms);
-            here
         })
         .collect()
+}
+
+/// The seconds of rest between two rounds of what runs on a platform, where
+/// the rules give any to a flight of its size.
+///
+/// Small flights rest (powerlifting; the seconds are the rules' data).
+pub fn round_rest(facts: &Facts, platform: u8) -> Option<u32> {
+    if facts.rules.bar != BarRule::Rounds {
+        return None;
+    }
+    let running = facts.platform(platform)?.running.as_ref()?;
+    let size = facts
+        .entries_of(&running.session, &running.flight)
+        .filter(|e| e.is_present() && e.takes_part(&running.slot))
+        .count();
+    let size = u32::try_from(size).unwrap_or(u32::MAX);
+    let pairs = facts.rules.round_rest.iter();
+    pairs
+        .into_iter()
+        .find(|(most, _)| size <= *most)
+        .map(|p| p.1)
 }
 
 /// When what runs on a platform is likely to end, and after how many attempts;
@@ -138,37 +154,48 @@ pub fn session_end(
 
 /// How many attempts of others are likely to come before an athlete's next
 /// one on a platform; `None` where the athlete isn't in its queue.
-///
-/// Where the bar only rises, others lift until they are past the athlete's
-/// load; each is taken to rise by a twentieth, up to a multiple of the step
-/// (common practice when attempts are counted for a warm-up).
 pub fn attempts_out(facts: &Facts, platform: u8, entry: EntryKey) -> Option<u32> {
-    let mut order = queue(facts, platform);
-    let mine = order.iter().find(|q| q.entry == entry)?.clone();
+    let order = queue(facts, platform);
+    let at = order.iter().position(|q| q.entry == entry)?;
+    outs(facts, &order).get(at).copied()
+}
+
+/// How many attempts are likely to come before each one of a queue.
+///
+/// Where the order goes by load alone, others lift until they are past the
+/// athlete's load; each is taken to rise by a twentieth, up to a multiple of
+/// the step (common practice when attempts are counted for a warm-up).
+/// Elsewhere it is the place in the queue.
+fn outs(facts: &Facts, order: &[Queued]) -> Vec<u32> {
+    let places = || (0_u32..).take(order.len());
     if facts.rules.order.first() != Some(&OrderKey::Load) {
-        let at = order.iter().position(|q| q.entry == entry)?;
-        return u32::try_from(at).ok();
+        return places().collect();
     }
-    let load = mine.load.as_ref()?.mass;
-    let mut out = 0_u32;
-    order.retain(|q| q.entry != entry);
-    for other in &order {
-        let Some(mut next) = other.load.as_ref().map(|w| w.mass) else {
+    let key = |load: Mass, attempt: u8, q: &Queued| (load, attempt, q.number);
+    let mut to_come = Vec::new();
+    for q in order {
+        let Some(mut load) = q.load.as_ref().map(|w| w.mass) else {
             continue;
         };
-        let most = facts.attempts_allowed(other.entry, &other.slot);
-        for attempt in other.attempt..=most {
-            let first = (next, attempt) < (load, mine.attempt)
-                || ((next, attempt) == (load, mine.attempt)
-                    && other.number < mine.number);
-            if !first {
-                break;
-            }
-            out += 1;
-            next = risen(next, facts.rules.step);
+        for attempt in q.attempt..=facts.attempts_allowed(q.entry, &q.slot) {
+            to_come.push(key(load, attempt, q));
+            load = risen(load, facts.rules.step);
         }
     }
-    Some(out)
+    to_come.sort_unstable();
+    order
+        .iter()
+        .zip(places())
+        .map(|(q, place)| {
+            let before = q.load.as_ref().map_or(to_come.len(), |load| {
+                let own = key(load.mass, q.attempt, q);
+                to_come.partition_point(|other| *other < own)
+            });
+            // Whoever is called lifts first, whatever the others' loads.
+            let before = if q.called { 0 } else { before };
+            u32::try_from(before).unwrap_or(u32::MAX).max(place)
+        })
+        .collect()
 }
 
 fn risen(load: Mass, step: Mass) -> Mass {

@@ -8,7 +8,7 @@ use super::{Stamp, fold};
 use crate::lift::Slug;
 use crate::measure::Weight;
 use crate::roster::{Entry, EntryKey};
-use crate::rules::{Again, BarRule, OrderKey};
+use crate::rules::{Again, OrderKey};
 
 /// One who is still to lift.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -132,52 +132,4 @@ fn compare(order: &[OrderKey], a: &Queued, b: &Queued) -> Ordering {
         }
     }
     a.number.cmp(&b.number)
-}
-
-/// When each of a queue is likely to be called: one after another at the
-/// rules' pace, from `now`, after a break that still lasts, with the rest that
-/// the rules give a small flight between its rounds.
-pub fn forecast(facts: &Facts, platform: u8, queue: &[Queued], now: Stamp) -> Vec<Stamp> {
-    let pace = i64::from(facts.rules.pace) * 1000;
-    let begin = facts
-        .platform(platform)
-        .and_then(|p| p.break_until)
-        .filter(|until| until.ms > now.ms)
-        .unwrap_or(now);
-    let rest = i64::from(round_rest(facts, platform).unwrap_or(0)) * 1000;
-    let mut at = begin;
-    let mut round = queue.first().map_or(0, |q| q.attempt);
-    queue
-        .iter()
-        .map(|q| {
-            if q.attempt > round {
-                round = q.attempt;
-                at = at.plus_ms(rest);
-            }
-            let here = at;
-            at = at.plus_ms(pace);
-            here
-        })
-        .collect()
-}
-
-/// The seconds of rest between two rounds of what runs on a platform, where
-/// the rules give any to a flight of its size.
-///
-/// Small flights rest (powerlifting; the seconds are the rules' data).
-pub fn round_rest(facts: &Facts, platform: u8) -> Option<u32> {
-    if facts.rules.bar != BarRule::Rounds {
-        return None;
-    }
-    let running = facts.platform(platform)?.running.as_ref()?;
-    let size = facts
-        .entries_of(&running.session, &running.flight)
-        .filter(|e| e.is_present() && e.takes_part(&running.slot))
-        .count();
-    let size = u32::try_from(size).unwrap_or(u32::MAX);
-    let pairs = facts.rules.round_rest.iter();
-    pairs
-        .into_iter()
-        .find(|(most, _)| size <= *most)
-        .map(|p| p.1)
 }

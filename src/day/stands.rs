@@ -143,10 +143,11 @@ pub(super) fn hangs(
         Event::Called {
             entry,
             slot,
+            lift,
             attempt,
             ..
         } => entered(entry)
-            .or_else(|| in_slot(entry, slot))
+            .or_else(|| not_as(facts, *entry, slot, lift))
             .or_else(|| not_running(facts, platform, *entry, slot))
             .or_else(|| attempt_hangs(facts, *entry, slot, *attempt)),
         Event::Ruled(fact) => entered(&fact.entry)
@@ -172,6 +173,12 @@ pub(super) fn hangs(
         } => entered(entry).or_else(|| ruled(entry, slot, *attempt)),
         _ => None,
     }
+}
+
+/// A call is for the variant that is entered.
+fn not_as(facts: &Facts, entry: EntryKey, slot: &Slug, lift: &Slug) -> Option<Dangling> {
+    let entered = facts.entries.get(&entry).and_then(|e| e.variant(slot));
+    (entered != Some(lift)).then_some(Dangling::NotInSlot)
 }
 
 fn has_ruled(facts: &Facts, entry: EntryKey, slot: &Slug) -> bool {

@@ -133,3 +133,19 @@ fn a_load_named_at_the_call_is_judged_like_a_request() {
         call|5|||65",
     );
 }
+
+#[test]
+fn what_a_call_stands_on_isnt_undone() {
+    // Found by the reference model: an edit of the variant, a call, the undo of
+    // the edit.
+    let mut table = Table::racks();
+    table.play(
+        "add|||||given=Ana; family=Dorn; lot=2; flight=A; power-clean=95; back-squat=135
+        start||clean|||A|1
+        edit|2||||hang-power-clean=85
+        call|2|||||1
+        ! undo|||||roster => Later acts hang on it: call of lot 2
+        lights|||||w|1
+        ? bests clean: 2=85",
+    );
+}

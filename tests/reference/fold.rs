@@ -307,7 +307,7 @@ impl State {
         }
         if self.is_ruled(no, slot, attempt)
             || attempt > self.allowed(&self.people[&no], slot)
-            || self.people[&no].athlete.slots[slot].is_none()
+            || self.people[&no].athlete.slots[slot].map(|(v, _)| v) != Some(call.variant)
             || self.on(platform).running != Some((self.people[&no].athlete.flight, slot))
         {
             self.hanging += 1;

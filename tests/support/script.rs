@@ -15,10 +15,10 @@
 #![allow(dead_code)]
 
 use chrono::NaiveDate;
+use maxday::day::pace::{calls, round_rest};
 use maxday::day::{
-    Context, Day, Event, NewDay, Origin, Recorded, Stamp, advice, apply, decide,
-    forecast, limits, new_day, new_day_by, queue, round_rest, show_left,
-    standing_request,
+    Context, Day, Event, NewDay, Origin, Recorded, Stamp, advice, apply, decide, limits,
+    new_day, new_day_by, queue, show_left, standing_request,
 };
 use maxday::exchange::acts::{ActRow, command, stamp};
 use maxday::lift::Slug;
@@ -309,11 +309,10 @@ impl Table {
     fn forecast(&self, platform: u8, at: &str) -> String {
         let facts = self.day.facts();
         let queue = queue(facts, platform);
-        let times = forecast(facts, platform, &queue, self.time(at));
-        let words = queue
-            .iter()
-            .zip(times)
-            .map(|(q, time)| format!("{}={}", q.number, time.local().format("%H:%M:%S")));
+        let times = calls(facts, platform, &queue, self.time(at));
+        let words = queue.iter().zip(times).map(|(q, call)| {
+            format!("{}={}", q.number, call.at.local().format("%H:%M:%S"))
+        });
         words.collect::<Vec<_>>().join(" ")
     }
 

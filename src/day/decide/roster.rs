@@ -383,26 +383,46 @@ fn not_called_in(facts: &Facts, entry: &Entry, slot: &Slug) -> Result<(), Refusa
     }
 }
 
+/// Who leaves, and which slot; no slot is the whole day.
+fn leaver<'a>(
+    facts: &'a Facts,
+    number: u16,
+    lift: Option<&Slug>,
+) -> Result<(&'a Entry, Option<Slug>), Refusal> {
+    let entry = resolve::entry(facts, number)?;
+    let slot = match lift {
+        Some(lift) => Some(resolve::slot(facts, entry, Some(lift))?.0),
+        None => None,
+    };
+    Ok((entry, slot))
+}
+
+/// Refuses to say again that somebody is out of the day or of the slot.
+fn not_out_already(
+    entry: &Entry,
+    of_day: bool,
+    of_slots: &BTreeSet<Slug>,
+    slot: Option<&Slug>,
+    word: &str,
+) -> Result<(), Refusal> {
+    if of_day || slot.is_some_and(|s| of_slots.contains(s)) {
+        return Err(Refusal::AlreadySo(format!(
+            "Lot {} is {word} already.",
+            entry.number
+        )));
+    }
+    Ok(())
+}
+
 pub(super) fn withdraw(
     facts: &Facts,
     number: u16,
     lift: Option<&Slug>,
     reason: &str,
 ) -> Result<Decided, Refusal> {
-    let entry = resolve::entry(facts, number)?;
-    let slot = match lift {
-        Some(lift) => Some(resolve::slot(facts, entry, Some(lift))?.0),
-        None => None,
-    };
-    let already = entry.withdrawn
-        || slot
-            .as_ref()
-            .is_some_and(|s| entry.withdrawn_slots.contains(s));
-    if already {
-        return Err(Refusal::AlreadySo(format!(
-            "Lot {number} is withdrawn already."
-        )));
-    }
+    let (entry, slot) = leaver(facts, number, lift)?;
+    let slots = &entry.withdrawn_slots;
+    not_out_already(entry, entry.withdrawn, slots, slot.as_ref(), "withdrawn")?;
     not_called(facts, entry)?;
     Decided::one(
         None,
@@ -421,23 +441,18 @@ pub(super) fn disqualify(
     lift: Option<&Slug>,
     reason: &str,
 ) -> Result<Decided, Refusal> {
-    let entry = resolve::entry(facts, number)?;
-    let slot = match lift {
-        Some(lift) => Some(resolve::slot(facts, entry, Some(lift))?.0),
-        None => None,
-    };
+    let (entry, slot) = leaver(facts, number, lift)?;
     if reason.trim().is_empty() {
         return Err(Refusal::ReasonNeeded);
     }
-    let already = entry.disqualified
-        || slot
-            .as_ref()
-            .is_some_and(|s| entry.disqualified_slots.contains(s));
-    if already {
-        return Err(Refusal::AlreadySo(format!(
-            "Lot {number} is disqualified already."
-        )));
-    }
+    let slots = &entry.disqualified_slots;
+    not_out_already(
+        entry,
+        entry.disqualified,
+        slots,
+        slot.as_ref(),
+        "disqualified",
+    )?;
     not_called(facts, entry)?;
     Decided::one(
         None,

@@ -2,7 +2,8 @@
 //! 4.5 to 1, also in large type, for which 3 to 1 would do (WCAG 2.2, success
 //! criterion 1.4.3 and its definition of relative luminance, from memory).
 
-// Each list of pairs names its own kind of style beside it.
+// Each list of pairs names its own kind of style beside it, and what was
+// rounded to hundredths is compared as it is written.
 #![allow(clippy::items_after_statements, clippy::float_cmp)]
 
 use iced::widget::{button as buttons, container as areas, text_input};
