@@ -106,6 +106,9 @@ pub fn for_record(facts: &Facts, entry: EntryKey, slot: &Slug, attempt: u8) -> b
         .is_some_and(|r| r.record)
 }
 
+/// What is said of an athlete whose advised rest is over.
+pub const RESTED: &str = "rested";
+
 /// What the queue says beside a name: rest that is left, or that somebody is
 /// rested; a record's request.
 pub fn mark(facts: &Facts, queued: &Queued, now: Stamp) -> String {
@@ -116,7 +119,7 @@ pub fn mark(facts: &Facts, queued: &Queued, now: Stamp) -> String {
         (true, None) => "record".to_owned(),
         (false, Some(left)) if left > 0 => format!("rests {}", show_left(left)),
         (true, Some(left)) if left > 0 => format!("record, {}", show_left(left)),
-        (false, Some(_)) => "rested".to_owned(),
+        (false, Some(_)) => RESTED.to_owned(),
         (true, Some(_)) => "record, rested".to_owned(),
     }
 }

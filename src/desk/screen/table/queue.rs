@@ -32,8 +32,10 @@ const MARK_OF_RECORD: f32 = 102.0;
 const ABOUT: f32 = 52.0;
 /// What the queue's columns share on a small screen, the number left out.
 const ROOM: f32 = 446.0;
-/// What a name needs of it.
+/// What a short name needs of it.
 const NAME: f32 = 130.0;
+/// What a letter of a longer one needs of it.
+const LETTER: f32 = 9.2;
 
 /// The columns of the queue.
 #[derive(Debug, Clone, Copy)]
@@ -133,12 +135,34 @@ pub(super) fn queue_panel<'a>(
         1..=10 => Some(MARK),
         _ => Some(MARK_OF_RECORD),
     };
-    let taken = f32::from(wide) * width + mark.unwrap_or(0.0) + ABOUT;
+    let names = list.iter().filter_map(|q| facts.entries.get(&q.entry));
+    let letters = names.map(|e| e.name().chars().count()).max().unwrap_or(0);
+    let letters = u16::try_from(letters).unwrap_or(u16::MAX);
+    let room = ROOM - f32::from(wide) * width;
+    let need = (f32::from(letters) * LETTER).max(NAME);
+    let fits = |mark: Option<f32>, about: Option<f32>| {
+        room - mark.unwrap_or(0.0) - about.unwrap_or(0.0) >= need
+    };
+    // A name is shown whole before the call is predicted, and that before it is
+    // said that everybody is rested.
+    let only_rested = list
+        .iter()
+        .map(|q| see::mark(facts, q, now))
+        .all(|m| m.is_empty() || m == see::RESTED);
+    let (mark, about) = if fits(mark, Some(ABOUT)) {
+        (mark, Some(ABOUT))
+    } else if only_rested && fits(None, Some(ABOUT)) {
+        (None, Some(ABOUT))
+    } else if only_rested && !fits(mark, None) {
+        (None, None)
+    } else {
+        (mark, None)
+    };
     let columns = Columns {
         attempts: wide,
         width,
         mark,
-        about: (ROOM - taken >= NAME).then_some(ABOUT),
+        about,
     };
     let predicted = Predicted::of(facts, platform, now);
     let mut head = Row::new()
