@@ -9,6 +9,7 @@ use std::path::Path;
 
 use maxday::desk::action::{ACTIONS, Place};
 use maxday::desk::call_line::SHORTHAND;
+use maxday::desk::screen::journal;
 use maxday::measure::Unit;
 use maxday::rules::{category_sets, formats, key_groups, keys, own_format};
 
@@ -30,9 +31,9 @@ fn key_table() -> String {
     table
 }
 
-fn shorthand_table() -> String {
+fn shorthand_table(shorthand: &[(&str, &str)]) -> String {
     let mut table = String::from("| typed | meaning |\n|---|---|\n");
-    for (typed, meaning) in SHORTHAND {
+    for (typed, meaning) in shorthand {
         writeln!(table, "| `{typed}` | {meaning} |").unwrap();
     }
     table
@@ -181,7 +182,8 @@ fn the_guides_tables_are_the_programs_own() {
     let mut made = guide.clone();
     for (name, table) in [
         ("keys", key_table()),
-        ("call line", shorthand_table()),
+        ("call line", shorthand_table(SHORTHAND)),
+        ("journal line", shorthand_table(journal::SHORTHAND)),
         ("rules", rules_table()),
         ("sources", sources_table()),
         ("own rules", own_rules()),

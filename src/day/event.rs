@@ -80,16 +80,8 @@ pub struct RuledFact {
     pub reason: String,
 }
 
-/// What is granted for a wrong load.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Granted {
-    /// The ruling stands at the load that was on the bar.
-    Keep,
-    /// The athlete takes the attempt again.
-    Repeat,
-    /// A new attempt for one spoilt by the error.
-    Again,
-}
+/// What is granted for a wrong load; the rules have the list.
+pub use crate::rules::Grant as Granted;
 
 /// What was done to the clock.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -41,7 +41,7 @@ pub use flights::{FlightBy, FlightPlan, Proposal, propose_flights};
 pub use make::{NewDay, new_day, new_day_by, new_day_like, read_programme};
 pub use queue::{Queued, queue};
 pub use refusal::Refusal;
-pub use requests::{Limits, Origin, Standing, limits, standing_request};
+pub use requests::{Limits, Origin, Standing, limits, rise_base, standing_request};
 pub use ruling::Ruling;
 pub use stamp::Stamp;
 pub use stands::{Dangling, stands};

@@ -127,6 +127,22 @@ pub(super) fn asked_for_record(
         && asked_for_record(facts, entry, slot, attempt - 1)
 }
 
+/// The load over which a rise is meant: what was asked for in the attempt,
+/// else the attempt before, else the opener.
+pub fn rise_base(facts: &Facts, entry: &Entry, slot: &Slug, attempt: u8) -> Option<Mass> {
+    let asked_for = facts
+        .attempt(entry.key, slot, attempt)
+        .and_then(|a| a.requests.last())
+        .map(|r| r.load.mass);
+    let last = attempt
+        .checked_sub(1)
+        .and_then(|n| ruled(facts, entry.key, slot, n))
+        .and_then(|r| r.fact.credited.as_ref().or(r.fact.requested.as_ref()))
+        .map(|w| w.mass);
+    let opener = || standing_request(facts, entry, slot, attempt).map(|s| s.load.mass);
+    asked_for.or(last).or_else(opener)
+}
+
 fn ruled<'a>(facts: &'a Facts, entry: EntryKey, slot: &Slug, n: u8) -> Option<&'a Ruled> {
     facts.attempt(entry, slot, n)?.ruled.as_ref()
 }

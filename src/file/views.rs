@@ -15,7 +15,7 @@ use super::open::Store;
 use crate::day::{Day, Facts, Light, Ruled};
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
-use crate::roster::{Clearance, Entry, Presence};
+use crate::roster::{Entry, Presence};
 use crate::standings::{Basis, standings};
 
 /// How rows are worked out; to be raised when that changes.
@@ -263,28 +263,10 @@ fn athlete_row(facts: &Facts, entry: &Entry) -> Vec<Value> {
         or_null(facts.platform_of(entry), number),
         bodyweight,
         unit,
-        said(&clearances(entry)),
+        said(&entry.clearance_words(|w| w.mass.show_with_unit(w.unit))),
         text(presence),
         text(if entry.withdrawn { "yes" } else { "no" }),
     ]
-}
-
-/// `yes; clean: up to 40 kg`, in the words of a roster's column.
-fn clearances(entry: &Entry) -> String {
-    let words = entry.clearance.iter().map(|(slot, clearance)| {
-        let word = match clearance {
-            Clearance::Yes => "yes".to_owned(),
-            Clearance::No => "no".to_owned(),
-            Clearance::UpTo(w) => format!("up to {}", w.mass.show_with_unit(w.unit)),
-        };
-        let last = entry.clearance_until.get(slot);
-        let last = last.map(|day| format!(" until {day}")).unwrap_or_default();
-        match slot {
-            Some(slot) => format!("{slot}: {word}{last}"),
-            None => format!("{word}{last}"),
-        }
-    });
-    words.collect::<Vec<_>>().join("; ")
 }
 
 fn attempt_rows(day: &Day) -> Vec<Vec<Value>> {

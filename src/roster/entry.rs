@@ -44,6 +44,25 @@ pub enum Clearance {
     UpTo(Weight),
 }
 
+impl Clearance {
+    /// In the words of a roster's column: `up to 40 kg until 2026-12-01`.
+    pub fn words(
+        &self,
+        until: Option<NaiveDate>,
+        load: impl Fn(&Weight) -> String,
+    ) -> String {
+        let word = match self {
+            Self::Yes => "yes".to_owned(),
+            Self::No => "no".to_owned(),
+            Self::UpTo(most) => format!("up to {}", load(most)),
+        };
+        match until {
+            Some(last) => format!("{word} until {last}"),
+            None => word,
+        }
+    }
+}
+
 /// Where an athlete is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default, Serialize, Deserialize)]
 #[serde(rename_all = "lowercase")]
@@ -224,6 +243,20 @@ impl Entry {
             .iter()
             .filter(|key| holds(key))
             .find_map(|key| self.clearance.get(key))
+    }
+
+    /// All clearances in the words of a roster's column, as they were
+    /// recorded: `yes; clean: up to 40 kg`.
+    pub fn clearance_words(&self, load: impl Fn(&Weight) -> String) -> String {
+        let words = self.clearance.iter().map(|(slot, clearance)| {
+            let until = self.clearance_until.get(slot).copied();
+            let word = clearance.words(until, &load);
+            match slot {
+                Some(slot) => format!("{slot}: {word}"),
+                None => word,
+            }
+        });
+        words.collect::<Vec<_>>().join("; ")
     }
 
     /// The lowest load that neither a cap nor a clearance lets the athlete

@@ -1,5 +1,8 @@
 //! What a rule can be: the choices behind the words.
 
+use std::cmp::Ordering;
+
+use super::words::Word;
 use crate::measure::Mass;
 
 /// Whether the queue binds.
@@ -134,6 +137,26 @@ impl ErrorGrants {
     }
 }
 
+impl FoundLoad {
+    /// How a load that was found compares with the one asked for.
+    pub fn of(found: Mass, asked: Mass) -> Self {
+        match found.cmp(&asked) {
+            Ordering::Less => Self::Lighter,
+            Ordering::Greater => Self::Heavier,
+            Ordering::Equal => Self::Same,
+        }
+    }
+
+    /// In words: `a lighter bar`.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Self::Lighter => "a lighter bar",
+            Self::Heavier => "a heavier bar",
+            Self::Same => "an uneven bar or a disturbance",
+        }
+    }
+}
+
 /// What is granted for an official error.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Grant {
@@ -143,6 +166,13 @@ pub enum Grant {
     Repeat,
     /// A new attempt for one that the error spoilt.
     Again,
+}
+
+impl Grant {
+    /// Its word in rules and acts.
+    pub fn word(self) -> &'static str {
+        Word::word(self)
+    }
 }
 
 /// How advised jumps bind.

@@ -1,7 +1,5 @@
 //! What may be granted for an official error, and what may be challenged.
 
-use std::cmp::Ordering;
-
 use super::{Decided, platform as place, resolve, rulings};
 use crate::day::command::{Command, Which};
 use crate::day::event::{Authority, Event, Granted, Source};
@@ -11,7 +9,7 @@ use crate::day::{Refusal, Ruling};
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
 use crate::roster::Entry;
-use crate::rules::{ChallengeCloses, Credit, FoundLoad, Grant};
+use crate::rules::{ChallengeCloses, Credit, FoundLoad};
 
 pub(super) fn loaded(
     facts: &Facts,
@@ -153,32 +151,17 @@ fn may_grant(
     granted: Granted,
 ) -> Result<(), Refusal> {
     let asked = ruled.fact.requested.as_ref().map_or(found, |w| w.mass);
-    let (how, bar) = match found.cmp(&asked) {
-        Ordering::Less => (FoundLoad::Lighter, "a lighter bar"),
-        Ordering::Greater => (FoundLoad::Heavier, "a heavier bar"),
-        Ordering::Equal => (FoundLoad::Same, "an uneven bar or a disturbance"),
-    };
+    let how = FoundLoad::of(found, asked);
     let good = ruled.fact.ruling.is_good();
-    let (grant, word) = match granted {
-        Granted::Keep => (Grant::Keep, "keep"),
-        Granted::Repeat => (Grant::Repeat, "repeat"),
-        Granted::Again => (Grant::Again, "again"),
-    };
     let allowed = facts.rules.errors.allowed(how, good);
-    if allowed.contains(&grant) {
+    if allowed.contains(&granted) {
         return Ok(());
     }
-    let words: Vec<&str> = allowed
-        .iter()
-        .map(|g| match g {
-            Grant::Keep => "keep",
-            Grant::Repeat => "repeat",
-            Grant::Again => "again",
-        })
-        .collect();
+    let words: Vec<&str> = allowed.iter().map(|g| g.word()).collect();
+    let ruling = if good { "a good lift" } else { "no lift" };
     Err(Refusal::NotGranted {
-        what: format!("{bar} and {}", if good { "a good lift" } else { "no lift" }),
-        granted: word,
+        what: format!("{} and {ruling}", how.words()),
+        granted: granted.word(),
         allowed: words.join(", "),
     })
 }

@@ -5,7 +5,7 @@ use crate::day::command::{Context, LoadAsked, Which};
 use crate::day::event::Event;
 use crate::day::facts::Facts;
 use crate::day::queue::queue;
-use crate::day::requests::{asked_for_record, limits_by};
+use crate::day::requests::{asked_for_record, limits_by, rise_base};
 use crate::day::{Refusal, advice, standing_request};
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
@@ -136,18 +136,7 @@ fn asked(
         LoadAsked::Exactly(load) => return Ok(load.clone()),
         LoadAsked::Relative(rise) => *rise,
     };
-    let asked_for = facts
-        .attempt(entry.key, slot, attempt)
-        .and_then(|a| a.requests.last())
-        .map(|r| r.load.mass);
-    let last = attempt
-        .checked_sub(1)
-        .and_then(|n| facts.attempt(entry.key, slot, n))
-        .and_then(|a| a.ruled.as_ref())
-        .and_then(|r| r.fact.credited.as_ref().or(r.fact.requested.as_ref()))
-        .map(|w| w.mass);
-    let opener = standing_request(facts, entry, slot, attempt).map(|s| s.load.mass);
-    let base = asked_for.or(last).or(opener).ok_or(Refusal::LoadOwed {
+    let base = rise_base(facts, entry, slot, attempt).ok_or(Refusal::LoadOwed {
         number: entry.number,
         attempt,
     })?;

@@ -1,14 +1,12 @@
 //! What is worth knowing at the table and isn't owed.
 
-use std::cmp::Ordering;
-
 use super::owed::owes_next;
 use crate::day::{Facts, Ruled, Ruling, Stamp, Which, advice, limits};
 use crate::desk::{plan, see};
 use crate::lift::Slug;
 use crate::measure::Mass;
 use crate::roster::Entry;
-use crate::rules::{FoundLoad, Grant, Jumps, Queue};
+use crate::rules::{FoundLoad, Jumps, Queue};
 
 /// What is worth knowing on a platform, the nearest in time first.
 pub fn remarks(facts: &Facts, platform: u8, now: Stamp) -> Vec<String> {
@@ -161,28 +159,15 @@ pub(super) fn grants(
         return None;
     }
     let asked = fact.requested.as_ref()?.mass;
-    let (how, bar) = match found.cmp(&asked) {
-        Ordering::Less => (FoundLoad::Lighter, "a lighter bar"),
-        Ordering::Greater => (FoundLoad::Heavier, "a heavier bar"),
-        Ordering::Equal => (FoundLoad::Same, "an uneven bar or a disturbance"),
-    };
+    let how = FoundLoad::of(found, asked);
     let good = fact.ruling.is_good();
-    let words: Vec<&str> = facts
-        .rules
-        .errors
-        .allowed(how, good)
-        .iter()
-        .map(|grant| match grant {
-            Grant::Keep => "keep",
-            Grant::Repeat => "repeat",
-            Grant::Again => "again",
-        })
-        .collect();
+    let allowed = facts.rules.errors.allowed(how, good);
+    let words: Vec<&str> = allowed.iter().map(|g| g.word()).collect();
     let words = if words.is_empty() {
         "nothing is granted".to_owned()
     } else {
         words.join(" or ")
     };
     let ruling = if good { "good lift" } else { "no lift" };
-    Some(format!("{words} ({bar}, {ruling})"))
+    Some(format!("{words} ({}, {ruling})", how.words()))
 }

@@ -2,7 +2,7 @@
 
 use super::read::caught_as;
 use super::remarks;
-use crate::day::{Facts, Outcome, Which, advice, queue, standing_request};
+use crate::day::{Facts, Outcome, Which, advice, queue, rise_base, standing_request};
 use crate::desk::see;
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
@@ -87,22 +87,10 @@ impl Words<'_> {
         }
     }
 
-    /// The load that a rise comes to: over what was asked for in the attempt,
-    /// else over the attempt before, else over the opener.
+    /// The load that a rise comes to.
     pub(super) fn risen(&self, which: &Which, rise: Mass) -> Option<Mass> {
         let (entry, slot, attempt) = self.meant(which)?;
-        let of = |n: u8| self.facts.attempt(entry.key, slot, n);
-        let asked = of(attempt).and_then(|a| a.requests.last());
-        let asked = asked.map(|r| r.load.mass);
-        let last = || {
-            let fact = &of(attempt.checked_sub(1)?)?.ruled.as_ref()?.fact;
-            let load = fact.credited.as_ref().or(fact.requested.as_ref())?;
-            Some(load.mass)
-        };
-        let opener = || standing_request(self.facts, entry, slot, attempt);
-        let base = asked.or_else(last);
-        let base = base.or_else(|| opener().map(|s| s.load.mass))?;
-        Some(base + rise)
+        Some(rise_base(self.facts, entry, slot, attempt)? + rise)
     }
 
     /// Whose attempt is meant, in which slot; an open one, the next.

@@ -160,15 +160,7 @@ impl Writer<'_> {
         clearance: &Clearance,
         until: Option<NaiveDate>,
     ) -> String {
-        let word = match clearance {
-            Clearance::Yes => "yes".to_owned(),
-            Clearance::No => "no".to_owned(),
-            Clearance::UpTo(load) => format!("up to {}", self.load(load)),
-        };
-        match until {
-            Some(last) => format!("{word} until {last}"),
-            None => word,
-        }
+        clearance.words(until, |load| self.load(load))
     }
 }
 

@@ -3,7 +3,7 @@
 use super::super::acts::{ActRow, show_id, show_outcome, show_pairs};
 use super::{Writer, show};
 use crate::day::{
-    Authority, ClockMove, Event, Granted, Line, Outcome, Recorded, RuledFact, Source,
+    Authority, ClockMove, Event, Line, Outcome, Recorded, RuledFact, Source,
 };
 use crate::lift::Slug;
 use crate::roster::{Change, EntryKey, Presence};
@@ -301,12 +301,7 @@ impl Writer<'_> {
                 ..
             } => ActRow {
                 load: self.load(loaded),
-                detail: match granted {
-                    Granted::Keep => "keep",
-                    Granted::Repeat => "repeat",
-                    Granted::Again => "again",
-                }
-                .to_owned(),
+                detail: granted.word().to_owned(),
                 ..self.attempt("loaded", *entry, slot, *attempt)
             },
             Event::Reruled {

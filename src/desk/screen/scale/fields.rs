@@ -7,7 +7,7 @@ use crate::day::{Command, Facts};
 use crate::desk::screen::roster::fields::{opener_advice, opener_text, read_opener};
 use crate::lift::{Family, Slug, catalogue};
 use crate::measure::Length;
-use crate::roster::{Change, Clearance, Entry};
+use crate::roster::{Change, Entry};
 
 /// The bar's length between the sleeves in millimetres (IWF TCRR, men's and
 /// women's bar, from memory): no grip is wider.
@@ -207,24 +207,7 @@ fn check_setup(name: &str, text: &str) -> Result<(), String> {
 }
 
 fn clearance_text(facts: &Facts, entry: &Entry) -> String {
-    let word = |c: &Clearance| match c {
-        Clearance::Yes => "yes".to_owned(),
-        Clearance::No => "no".to_owned(),
-        Clearance::UpTo(load) => format!("up to {}", load.show(facts.bar_unit)),
-    };
-    let parts: Vec<String> = entry
-        .clearance
-        .iter()
-        .map(|(slot, clearance)| {
-            let last = entry.clearance_until.get(slot);
-            let last = last.map(|day| format!(" until {day}")).unwrap_or_default();
-            match slot {
-                Some(slot) => format!("{slot}: {}{last}", word(clearance)),
-                None => format!("{}{last}", word(clearance)),
-            }
-        })
-        .collect();
-    parts.join("; ")
+    entry.clearance_words(|load| load.show(facts.bar_unit))
 }
 
 /// Reads `yes`, `no`, `up to 60`, with a lift and a colon before it where it
