@@ -19,6 +19,10 @@ pub enum Action {
     FullScreen,
     /// Opens or closes the hall board.
     HallBoard,
+    /// Opens or closes the loader board.
+    LoaderBoard,
+    /// Opens or closes the warm-up board.
+    WarmUpBoard,
     /// All lights white.
     AllWhite,
     /// All lights red.
@@ -209,6 +213,18 @@ pub const ACTIONS: &[Row] = &[
         Action::HallBoard,
         "Hall board",
         Chord::Function(12),
+        Place::WithDay,
+    ),
+    row(
+        Action::LoaderBoard,
+        "Loader board",
+        Chord::Ctrl('u'),
+        Place::WithDay,
+    ),
+    row(
+        Action::WarmUpBoard,
+        "Warm-up board",
+        Chord::Ctrl('w'),
         Place::WithDay,
     ),
     row(

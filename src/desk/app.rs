@@ -144,6 +144,11 @@ impl Desk {
         self.platform
     }
 
+    /// Which windows are open.
+    pub const fn windows(&self) -> &Windows {
+        &self.windows
+    }
+
     /// The table screen.
     pub const fn table(&self) -> &Table {
         &self.table

@@ -5,6 +5,7 @@ use iced::{Task, window};
 
 use super::action::{Action, row_of};
 use super::app::{Desk, Message};
+use super::board::Board;
 use super::keys::Press;
 use super::screen::first::First;
 use super::screen::{ScreenId, flights, roster};
@@ -50,20 +51,9 @@ impl Desk {
                 Some(id) => self.windows.turn_full(id),
                 None => Task::none(),
             },
-            Action::HallBoard => {
-                let task = self.windows.turn_board(Message::Opened);
-                if self.windows.has_board() {
-                    self.say(Ok(
-                        "The hall board is open: move it to the projector; F11 there makes it \
-                         full-screen, Esc there leaves that, F12 closes it."
-                            .to_owned(),
-                    ));
-                }
-                match self.windows.main() {
-                    Some(main) => task.chain(window::gain_focus(main)),
-                    None => task,
-                }
-            }
+            Action::HallBoard => self.turn_board(Board::Hall),
+            Action::LoaderBoard => self.turn_board(Board::Loaders),
+            Action::WarmUpBoard => self.turn_board(Board::WarmUp),
             Action::Shade => {
                 self.dark = !self.dark;
                 Task::none()
@@ -79,10 +69,12 @@ impl Desk {
                 self.screen = None;
                 self.focus()
             }
-            Action::Escape => match window.filter(|id| self.windows.is_board(*id)) {
-                Some(board) => self.windows.leave_full(board),
-                None => self.escape(),
-            },
+            Action::Escape => {
+                match window.filter(|id| self.windows.board_in(*id).is_some()) {
+                    Some(board) => self.windows.leave_full(board),
+                    None => self.escape(),
+                }
+            }
             Action::Import => {
                 let message = roster::Message::FileInHand;
                 self.dispatch(Message::Roster(message))
@@ -119,6 +111,23 @@ impl Desk {
                 self.effects.close();
                 iced::exit()
             }
+        }
+    }
+
+    /// Opens a board, or closes it; the table keeps the keyboard.
+    fn turn_board(&mut self, board: Board) -> Task<Message> {
+        let task = self.windows.turn_board(board, Message::Opened);
+        if self.windows.window_of(board).is_some() {
+            let label = board.label().to_lowercase();
+            let (full, key) = (key_words(Action::FullScreen), key_words(board.action()));
+            self.say(Ok(format!(
+                "The {label} is open: move it to its screen; {full} there makes it \
+                 full-screen, Esc there leaves that, {key} closes it."
+            )));
+        }
+        match self.windows.main() {
+            Some(main) => task.chain(window::gain_focus(main)),
+            None => task,
         }
     }
 

@@ -22,7 +22,7 @@ impl Desk {
             }
             return self.act(action, Some(id));
         }
-        if self.windows.is_board(id) {
+        if self.windows.board_in(id).is_some() {
             return Task::none();
         }
         self.armed = None;
@@ -103,16 +103,16 @@ impl Desk {
     /// The title of a window.
     pub fn title(&self, id: window::Id) -> String {
         let name = &self.facts().name;
-        match (self.windows.is_board(id), name.is_empty()) {
-            (true, _) => format!("Hall board, {name}"),
-            (false, true) => "Maxday".to_owned(),
-            (false, false) => format!("Maxday, {name}"),
+        match (self.windows.board_in(id), name.is_empty()) {
+            (Some(board), _) => format!("{}, {name}", board.label()),
+            (None, true) => "Maxday".to_owned(),
+            (None, false) => format!("Maxday, {name}"),
         }
     }
 
     /// The theme of a window.
     pub fn theme(&self, id: window::Id) -> Theme {
-        if self.windows.is_board(id) {
+        if self.windows.board_in(id).is_some() {
             theme::board()
         } else if self.dark {
             theme::dark()
@@ -138,7 +138,7 @@ impl Desk {
 
     /// How much larger than usual a window is drawn.
     pub fn scale(&self, id: window::Id) -> f32 {
-        if self.windows.is_board(id) {
+        if self.windows.board_in(id).is_some() {
             1.0
         } else {
             self.zoom

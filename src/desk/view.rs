@@ -7,7 +7,7 @@ use iced::{Element, Fill, alignment, window};
 
 use super::action::{ACTIONS, Action, row_of};
 use super::app::{Desk, Message};
-use super::board::hall;
+use super::board::{Board, hall, loaders, warm_up};
 use super::call_line::SHORTHAND;
 use super::screen::{ScreenId, journal};
 use super::theme::{self, size};
@@ -19,15 +19,25 @@ pub(super) const HELP: &str = "help-sheet";
 impl Desk {
     /// Shows a window.
     pub fn view(&self, id: window::Id) -> Element<'_, Message> {
-        if self.windows.is_board(id) {
-            return self.board();
+        match self.windows.board_in(id) {
+            Some(board) => self.on_board(board),
+            None => self.main(),
         }
-        self.main()
     }
 
     /// The hall board's content.
     pub fn board(&self) -> Element<'_, Message> {
-        hall::view(self.effects.facts(), self.platform, self.effects.now())
+        self.on_board(Board::Hall)
+    }
+
+    /// A board's content, for the platform in hand.
+    pub fn on_board(&self, board: Board) -> Element<'_, Message> {
+        let (day, now) = (self.effects.day(), self.effects.now());
+        match board {
+            Board::Hall => hall::view(day.facts(), self.platform, now),
+            Board::Loaders => loaders::view(day, self.platform, now),
+            Board::WarmUp => warm_up::view(day.facts(), self.platform, now),
+        }
     }
 
     /// The table's own window's content.

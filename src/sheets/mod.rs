@@ -7,6 +7,7 @@
 mod cell;
 mod changes;
 mod guide;
+mod loading;
 mod notes;
 mod on_bar;
 mod order;
@@ -18,6 +19,7 @@ mod time;
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
 pub use guide::{Part, quick_guide};
+pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{nearest_words, not_made, one_side};
 pub use order::{queue_table, start_list};

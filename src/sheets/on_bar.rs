@@ -73,7 +73,8 @@ pub fn nearest_words(
     })
 }
 
-fn disc_words(facts: &Facts, disc: &Weight) -> String {
+/// A disc's number, with its unit where that isn't the bar's.
+pub(super) fn disc_words(facts: &Facts, disc: &Weight) -> String {
     if disc.unit == facts.bar_unit {
         disc.typed.clone()
     } else {
@@ -83,7 +84,7 @@ fn disc_words(facts: &Facts, disc: &Weight) -> String {
 
 /// The empty bar in words: as it was typed for the platform, else the rules'
 /// in the day's unit.
-fn bar_words(facts: &Facts, platform: u8, bar: Mass) -> String {
+pub(super) fn bar_words(facts: &Facts, platform: u8, bar: Mass) -> String {
     let own = facts
         .platform(platform)
         .and_then(|p| p.bar_on_hand.as_ref())

@@ -6,30 +6,37 @@
 use iced::widget::{Column, Row, column, container, responsive, row, space, text};
 use iced::{Element, Fill, Size, alignment};
 
+use super::{fitting, frame, inner};
 use crate::day::{Facts, Stamp, show_left};
+use crate::desk::font;
 use crate::desk::see::{self, State, Up};
 use crate::desk::widget::lamp::{heavy, lights};
-use crate::desk::{font, plan};
-
-/// The least height of a capital letter of name, load and clock, as a part
-/// of the window's height (legibility across a hall, common practice).
-pub const LEAST_CAPITAL: f32 = 1.0 / 20.0;
 
 /// The type size of load and clock, as a part of the window's height.
 const BIG: f32 = 0.19;
 
-/// The least type size for a window of that height.
-pub fn least_size(height: f32) -> f32 {
-    height * LEAST_CAPITAL / font::CAP_HEIGHT
+/// The type sizes of what is read from afar, in logical pixels.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Sizes {
+    /// The name: as large as its line holds, never below the least size.
+    pub name: f32,
+    /// The load.
+    pub load: f32,
+    /// The athlete's clock.
+    pub clock: f32,
+    /// A break, and the times before a session.
+    pub times: f32,
 }
 
-/// The type size of a name: as large as its line holds, never below the
-/// least size.
-pub fn name_size(name: &str, room: Size) -> f32 {
-    let chars = u16::try_from(name.chars().count().max(1)).unwrap_or(u16::MAX);
-    // An average bold character is 0.62 of the type size wide.
-    let fits = room.width * 0.94 / (f32::from(chars) * 0.62);
-    fits.min(room.height * 0.14).max(least_size(room.height))
+/// The type sizes for a name in a window of that size.
+pub fn sizes(name: &str, room: Size) -> Sizes {
+    let h = room.height;
+    Sizes {
+        name: fitting(name, inner(room), h * 0.14, h),
+        load: h * BIG,
+        clock: h * BIG,
+        times: frame::times_size(h),
+    }
 }
 
 /// Shows the board of a platform.
@@ -45,21 +52,12 @@ fn board<'a, M: 'a>(
 ) -> Element<'a, M> {
     let h = room.height;
     let up = see::up(facts, platform, now);
-    let mut body = Column::new()
-        .spacing(h * 0.012)
-        .push(head(facts, platform, h));
-    body = body.push(heavy((h * 0.006).max(2.0)));
+    let mut body = Column::new().spacing(h * 0.012);
     body = match &up {
         Some(up) => body
             .push(athlete(facts, up, room))
-            .push(bar(facts, platform, up, now, h)),
-        None => body
-            .push(
-                text(empty_words(facts, platform, now))
-                    .size(least_size(h) * 1.2)
-                    .font(font::BOLD),
-            )
-            .push(before_start(facts, platform, now, h)),
+            .push(bar(facts, platform, up, now, room)),
+        None => body.push(frame::times(facts, platform, now, h)),
     };
     body = body.push(space().height(Fill)).push(
         row![
@@ -68,79 +66,13 @@ fn board<'a, M: 'a>(
         ]
         .spacing(h * 0.04),
     );
-    container(body)
-        .padding(h * 0.025)
-        .width(Fill)
-        .height(Fill)
-        .into()
-}
-
-fn head<'a, M: 'a>(facts: &Facts, platform: u8, h: f32) -> Element<'a, M> {
-    let label = facts.platform_label(platform);
-    let mut what = match facts.platform(platform).and_then(|p| p.running.as_ref()) {
-        Some(r) => {
-            let round = see::round(facts, platform);
-            let round = round.map(|n| format!(", round {n}")).unwrap_or_default();
-            format!("{}, flight {}{round}", see::lift_name(&r.slot), r.flight)
-        }
-        None => String::new(),
-    };
-    if facts.platforms.len() > 1 {
-        let label = see::capital(&label);
-        what = if what.is_empty() {
-            label
-        } else {
-            format!("{label}, {what}")
-        };
-    }
-    row![
-        text(facts.name.clone())
-            .size(h * 0.038)
-            .wrapping(text::Wrapping::None),
-        space().width(Fill),
-        text(what).size(h * 0.038).wrapping(text::Wrapping::None),
-    ]
-    .into()
-}
-
-fn empty_words(facts: &Facts, platform: u8, now: Stamp) -> String {
-    match facts.platform(platform).and_then(|p| p.break_until) {
-        Some(until) if until.since(now) > 0 => {
-            format!("Break, {} left", show_left(until.since(now)))
-        }
-        _ => String::new(),
-    }
-}
-
-/// The times before the session that is next here, a line each; nothing once
-/// something was started.
-fn before_start<'a, M: 'a>(
-    facts: &Facts,
-    platform: u8,
-    now: Stamp,
-    h: f32,
-) -> Element<'a, M> {
-    let waits = facts
-        .platform(platform)
-        .is_some_and(|p| p.running.is_none());
-    let session = plan::session_of(facts, platform).filter(|_| waits);
-    let mut lines = Vec::new();
-    if let Some(session) = session
-        && let Some(times) = plan::times(facts, session, Some(now))
-    {
-        lines.push(format!("Session {session}"));
-        lines.extend(times.iter().map(|time| see::capital(time)));
-    }
-    let lines = lines
-        .into_iter()
-        .map(|line| text(line).size(h * 0.06).into());
-    Column::with_children(lines).spacing(h * 0.012).into()
+    frame::framed(facts, platform, "", h, body)
 }
 
 fn athlete<'a, M: 'a>(facts: &Facts, up: &Up<'_>, room: Size) -> Element<'a, M> {
     let name = see::posted_name(facts, up.entry);
     let h = room.height;
-    let size = name_size(&name, room);
+    let size = sizes(&name, room).name;
     let allowed = facts.attempts_allowed(up.entry.key, &up.slot);
     let mut under = vec![format!("attempt {} of {allowed}", up.attempt)];
     if see::for_record(facts, up.entry.key, &up.slot, up.attempt) {
@@ -175,9 +107,10 @@ fn bar<'a, M: 'a>(
     platform: u8,
     up: &Up<'_>,
     now: Stamp,
-    h: f32,
+    room: Size,
 ) -> Element<'a, M> {
-    let big = h * BIG;
+    let h = room.height;
+    let sizes = sizes("", room);
     let (own, other) = match up.load {
         Some(mass) => (
             see::load(facts, mass),
@@ -187,7 +120,7 @@ fn bar<'a, M: 'a>(
     };
     let load = row![
         text(own)
-            .size(big)
+            .size(sizes.load)
             .font(font::BOLD)
             .line_height(1.1)
             .wrapping(text::Wrapping::None),
@@ -213,15 +146,16 @@ fn bar<'a, M: 'a>(
         }
         State::Called(call) => match call.clock {
             Some(clock) => text(show_left(clock.left_at(now)))
-                .size(big)
+                .size(sizes.clock)
                 .font(font::BOLD)
                 .line_height(1.1)
                 .wrapping(text::Wrapping::None)
                 .into(),
             None => space().into(),
         },
-        State::Next => text(empty_words(facts, platform, now))
-            .size(h * 0.06)
+        State::Next => text(frame::break_words(facts, platform, now).unwrap_or_default())
+            .size(sizes.times)
+            .font(font::BOLD)
             .into(),
     };
     Row::new()
@@ -291,25 +225,4 @@ fn line<'a, M: 'a>(name: String, load: String, h: f32) -> Element<'a, M> {
     ]
     .spacing(h * 0.02)
     .into()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn capitals_are_a_twentieth_of_the_window_however_long_the_name() {
-        for (width, height) in [(1920.0, 1080.0), (1366.0, 768.0), (640.0, 480.0)] {
-            let room = Size::new(width, height);
-            for name in [
-                "Bo",
-                "Ana Ruiz",
-                "Wilhelmina Featherstonehaugh-Cholmondeley",
-            ] {
-                let capital = name_size(name, room) * font::CAP_HEIGHT;
-                assert!(capital >= height / 20.0 - 0.01, "{name}: {capital}");
-            }
-            assert!(height * BIG * font::CAP_HEIGHT >= height / 20.0);
-        }
-    }
 }
