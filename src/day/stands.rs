@@ -152,7 +152,14 @@ pub(super) fn hangs(
             .or_else(|| attempt_hangs(facts, *entry, slot, *attempt)),
         Event::Ruled(fact) => entered(&fact.entry)
             .or_else(|| in_slot(&fact.entry, &fact.slot))
-            .or_else(|| attempt_hangs(facts, fact.entry, &fact.slot, fact.attempt)),
+            .or_else(|| {
+                let hangs = attempt_hangs(facts, fact.entry, &fact.slot, fact.attempt);
+                // Whoever was called for it may be ruled, though the rules give
+                // fewer attempts since.
+                let mut calls = facts.platforms.iter().filter_map(|p| p.call.as_ref());
+                let called = calls.any(|c| c.is(fact.entry, &fact.slot, fact.attempt));
+                hangs.filter(|h| !(called && matches!(h, Dangling::OneTooMany(_))))
+            }),
         Event::LoadFound {
             entry,
             slot,

@@ -149,3 +149,24 @@ fn what_a_call_stands_on_isnt_undone() {
         ? bests clean: 2=85",
     );
 }
+
+#[test]
+fn an_attempt_that_the_rules_give_no_more_stands_on_its_call() {
+    // Found by the reference model: the rules give fewer attempts while
+    // somebody is called.
+    let mut table = Table::meet();
+    table.play(
+        "add|||||given=Ana; family=Dorn; lot=5; flight=A; snatch=60; clean-and-jerk=75
+        start||snatch|||A
+        lights|5|snatch|1|60|www
+        lights|5|snatch|2|61|rrr
+        call|5",
+    );
+    let call = table.day.journal().last().unwrap().id.clone();
+    table.play(&format!(
+        "set|||||attempts=2
+        lights|||||www
+        ? bests snatch: 5=61
+        ! annul|||||{call} => Later acts hang on it"
+    ));
+}
