@@ -34,7 +34,8 @@ impl Sample {
         }
     }
 
-    const fn roster(self) -> &'static str {
+    /// Its roster, as CSV.
+    pub const fn roster(self) -> &'static str {
         match self {
             Self::MaxDay => include_str!("../sample-meets/max-day/roster.csv"),
             Self::Meet => include_str!("../sample-meets/weightlifting/roster.csv"),
@@ -44,7 +45,8 @@ impl Sample {
         }
     }
 
-    const fn acts(self) -> &'static str {
+    /// Its acts, as CSV.
+    pub const fn acts(self) -> &'static str {
         match self {
             Self::MaxDay => include_str!("../sample-meets/max-day/acts.csv"),
             Self::Meet => include_str!("../sample-meets/weightlifting/acts.csv"),
@@ -52,7 +54,8 @@ impl Sample {
         }
     }
 
-    const fn arguments(self) -> &'static str {
+    /// What `maxday new` is given for it.
+    pub const fn arguments(self) -> &'static str {
         match self {
             Self::MaxDay => include_str!("../sample-meets/max-day/new.txt"),
             Self::Meet => include_str!("../sample-meets/weightlifting/new.txt"),
@@ -115,7 +118,10 @@ fn act(day: &Day, row: &ActRow, until: &str) -> Option<(Command, Context)> {
 }
 
 /// Reads the arguments of `maxday new` as the samples write them.
-fn wish(arguments: &str) -> Result<NewDay, String> {
+///
+/// # Errors
+/// A sentence that names what is missing.
+pub fn wish(arguments: &str) -> Result<NewDay, String> {
     let words = split_words(arguments);
     let value = |name: &str| {
         words

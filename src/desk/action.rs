@@ -2,7 +2,7 @@
 //!
 //! Buttons, key map and help sheet are made from it.
 
-use super::keys::{Chord, Press};
+use super::keys::{Chord, Held, Press};
 use super::screen::ScreenId;
 
 /// Something that a key or a button does.
@@ -27,6 +27,17 @@ pub enum Action {
     AllWhite,
     /// All lights red.
     AllRed,
+    /// White lights but for a red one of this judge, 1 the first.
+    OneRed(u8),
+    /// Red lights but for a white one of this judge, 1 the first.
+    OneWhite(u8),
+    /// The reason for the red lights that were given last, by its number in the
+    /// list that the table shows.
+    Reason(u8),
+    /// Who owes a request asks for so many steps more.
+    Rise(u8),
+    /// The platform of this number is in hand.
+    Platform(u8),
     /// Shows what would be undone; the second time undoes it.
     Undo,
     /// Shows what would come back; the second time brings it back.
@@ -59,6 +70,20 @@ pub enum Action {
     PlanOrHand,
     /// Closes the program.
     Quit,
+}
+
+impl Action {
+    /// The action for the digit of its key, where it has one.
+    pub const fn with(self, digit: u8) -> Self {
+        match self {
+            Self::OneRed(_) => Self::OneRed(digit),
+            Self::OneWhite(_) => Self::OneWhite(digit),
+            Self::Reason(_) => Self::Reason(digit),
+            Self::Rise(_) => Self::Rise(digit),
+            Self::Platform(_) => Self::Platform(digit),
+            other => other,
+        }
+    }
 }
 
 /// Where an action can be done.
@@ -180,6 +205,39 @@ pub const ACTIONS: &[Row] = &[
         Place::Platform,
     ),
     row(
+        Action::OneRed(0),
+        "White lights, red from judge 1, 2, 3 alone",
+        Chord::Digit {
+            held: Held::Ctrl,
+            most: 3,
+        },
+        Place::On(ScreenId::Table),
+    ),
+    row(
+        Action::OneWhite(0),
+        "Red lights, white from judge 1, 2, 3 alone",
+        Chord::Digit {
+            held: Held::CtrlShift,
+            most: 3,
+        },
+        Place::On(ScreenId::Table),
+    ),
+    row(
+        Action::Rise(0),
+        "The next load: so many steps more",
+        Chord::ShiftFunction(9),
+        Place::On(ScreenId::Table),
+    ),
+    row(
+        Action::Reason(0),
+        "The reason for the red lights, by its number",
+        Chord::Digit {
+            held: Held::Alt,
+            most: 9,
+        },
+        Place::On(ScreenId::Table),
+    ),
+    row(
         Action::Extra,
         "One more attempt by leave for the athlete in hand",
         Chord::Ctrl('e'),
@@ -189,6 +247,12 @@ pub const ACTIONS: &[Row] = &[
         Action::NextPlatform,
         "Next platform",
         Chord::Ctrl('p'),
+        Place::Platform,
+    ),
+    row(
+        Action::Platform(0),
+        "Platform 1 to 8",
+        Chord::CtrlFunction(8),
         Place::Platform,
     ),
     row(
@@ -329,7 +393,7 @@ impl Place {
 
 /// The row of an action.
 pub fn row_of(action: Action) -> Option<&'static Row> {
-    ACTIONS.iter().find(|r| r.action == action)
+    ACTIONS.iter().find(|r| r.action == action.with(0))
 }
 
 /// The label of an action with its key, as a button shows it.
@@ -345,6 +409,5 @@ pub fn of_press(press: &Press, screen: Option<ScreenId>) -> Option<Action> {
     ACTIONS
         .iter()
         .filter(|row| row.place.holds(screen))
-        .find(|row| row.key.is_some_and(|key| key.is(press)))
-        .map(|row| row.action)
+        .find_map(|row| Some(row.action.with(row.key?.digit(press)?)))
 }

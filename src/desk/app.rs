@@ -5,6 +5,7 @@ use std::path::{Path, PathBuf};
 use iced::{Size, Task, window};
 
 use super::action::Action;
+use super::doing::Held;
 use super::effects::Effects;
 use super::keys::Press;
 use super::screen::cards::{self, Cards};
@@ -75,6 +76,7 @@ pub struct Desk {
     pub(super) dark: bool,
     pub(super) said: Option<Result<String, String>>,
     pub(super) armed: Option<Action>,
+    pub(super) last_lights: Option<Held>,
     pub(super) repaint: u32,
     /// How much larger than usual all is, in a large window.
     pub(super) zoom: f32,
@@ -103,6 +105,7 @@ impl Desk {
             dark: false,
             said: None,
             armed: None,
+            last_lights: None,
             repaint: 0,
             zoom: 1.0,
             first,

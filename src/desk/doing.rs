@@ -9,8 +9,8 @@ use super::board::Board;
 use super::keys::Press;
 use super::screen::first::First;
 use super::screen::{ScreenId, flights, roster};
-use super::{see, tell};
-use crate::day::{ClockMove, Command, Facts, Light, Line, Outcome, Which, decide};
+use super::{call_line, see, tell};
+use crate::day::{ClockMove, Command, Facts, Light, Line, Stamp, Which, decide};
 use crate::lift::Slug;
 use crate::roster::Entry;
 use crate::rules::Queue;
@@ -33,8 +33,13 @@ impl Desk {
             }
             Action::Show(screen) => self.show(screen),
             Action::CallOrClock => self.enter(call_or_clock(self.facts(), self.platform)),
-            Action::AllWhite => self.enter(self.all(Light::White)),
-            Action::AllRed => self.enter(self.all(Light::Red)),
+            Action::AllWhite => self.lights(Light::White, None),
+            Action::AllRed => self.lights(Light::Red, None),
+            Action::OneRed(judge) => self.lights(Light::White, Some(judge)),
+            Action::OneWhite(judge) => self.lights(Light::Red, Some(judge)),
+            Action::Reason(n) => self.by_key(call_line::reason_by_key, n),
+            Action::Rise(n) => self.by_key(call_line::rise_by_key, n),
+            Action::Platform(n) => self.take_platform(n),
             Action::Extra => self.extra(),
             Action::StartNumbers => self.start_numbers(),
             Action::NextPlatform => {
@@ -133,7 +138,7 @@ impl Desk {
 
     /// Enters a command of a key; its answer shows where the eye is.
     fn enter(&mut self, command: Command) -> Task<Message> {
-        let sentence = super::call_line::say(self.facts(), self.platform, &command);
+        let sentence = call_line::say(self.facts(), self.platform, &command);
         let said = self
             .effects
             .submit(&command)
@@ -142,16 +147,53 @@ impl Desk {
         Task::none()
     }
 
-    fn all(&self, light: Light) -> Command {
-        Command::Lights {
-            which: Which::default(),
-            load: None,
-            outcome: Outcome {
-                lights: vec![light; usize::from(self.facts().rules.judges)],
-                ..Outcome::default()
-            },
-            platform: Some(self.platform),
+    /// Lights of one colour, but for one judge's.
+    ///
+    /// Where nobody need be called, they are for the first in the queue: a
+    /// second press at once would rule somebody else, so it isn't taken.
+    fn lights(&mut self, light: Light, but: Option<u8>) -> Task<Message> {
+        let now = self.effects.now();
+        let held = self
+            .last_lights
+            .is_some_and(|last| last.holds(self.platform, now));
+        let command = call_line::lights_by_key(self.facts(), self.platform, light, but);
+        match command {
+            Ok(Command::Lights { ref which, .. }) if held && which.number.is_some() => {
+                Task::none()
+            }
+            Ok(command) => {
+                self.last_lights = Some(Held(self.platform, now));
+                self.enter(command)
+            }
+            Err(sentence) => self.refuse(sentence),
         }
+    }
+
+    /// What a key with a number means on the platform in hand.
+    fn by_key(
+        &mut self,
+        meant: fn(&Facts, u8, u8) -> Result<Command, String>,
+        n: u8,
+    ) -> Task<Message> {
+        match meant(self.facts(), self.platform, n) {
+            Ok(command) => self.enter(command),
+            Err(sentence) => self.refuse(sentence),
+        }
+    }
+
+    fn take_platform(&mut self, n: u8) -> Task<Message> {
+        let there = self.facts().platforms.len();
+        if usize::from(n) > there {
+            let what = if there == 1 { "platform" } else { "platforms" };
+            return self.refuse(format!("The day has {there} {what}."));
+        }
+        self.platform = n;
+        self.focus()
+    }
+
+    fn refuse(&mut self, sentence: String) -> Task<Message> {
+        self.say(Err(sentence));
+        Task::none()
     }
 
     /// One more attempt by leave, where the queue is advice: on a rack card for
@@ -165,10 +207,7 @@ impl Desk {
         };
         match extra(facts, self.platform, in_hand) {
             Ok(command) => self.enter(command),
-            Err(sentence) => {
-                self.say(Err(sentence));
-                Task::none()
-            }
+            Err(sentence) => self.refuse(sentence),
         }
     }
 
@@ -179,7 +218,7 @@ impl Desk {
             self.armed = None;
             return self.enter(command);
         }
-        let sentence = super::call_line::say(self.facts(), self.platform, &command);
+        let sentence = call_line::say(self.facts(), self.platform, &command);
         let allowed = decide(self.effects.day(), &command, &self.effects.context())
             .map(|_| {
                 format!("{sentence} Ctrl+N again does it; the Roster screen undoes it.")
@@ -301,6 +340,20 @@ impl Desk {
     }
 }
 
+/// Where and when lights were given last by a key.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Held(u8, Stamp);
+
+impl Held {
+    /// How long a second press isn't taken, in milliseconds.
+    const PAUSE: i64 = 700;
+
+    /// Whether the same press would come too soon.
+    fn holds(self, platform: u8, now: Stamp) -> bool {
+        self.0 == platform && (0..Self::PAUSE).contains(&now.since(self.1))
+    }
+}
+
 /// An action's key as it is written.
 fn key_words(action: Action) -> String {
     let key = row_of(action).and_then(|row| row.key);
@@ -348,7 +401,7 @@ fn extra(
 
 /// Calls the next athlete; while one is called, stops the clock or lets it go
 /// on.
-fn call_or_clock(facts: &Facts, platform: u8) -> Command {
+pub fn call_or_clock(facts: &Facts, platform: u8) -> Command {
     let call = facts.platform(platform).and_then(|p| p.call.as_ref());
     match call.map(|c| c.clock) {
         Some(Some(clock)) => Command::Clock {

@@ -11,7 +11,7 @@ use super::app::{Desk, Message};
 use super::keys::Press;
 use super::screen::ScreenId;
 use super::view::HELP;
-use super::{action, see, theme};
+use super::{action, keys, see, theme};
 
 impl Desk {
     pub(super) fn pressed(&mut self, id: window::Id, press: &Press) -> Task<Message> {
@@ -176,7 +176,10 @@ fn hear(event: Event, status: event::Status, id: window::Id) -> Option<Message> 
             if status == event::Status::Captured && !escape {
                 return None;
             }
-            let key = if modifiers.command() {
+            let digit = keys::physical_digit(physical_key);
+            let key = if let Some(digit) = digit.filter(|_| keys::commands(modifiers)) {
+                Key::Character(digit.to_string().into())
+            } else if modifiers.command() {
                 match key.to_latin(physical_key) {
                     Some(letter) => Key::Character(letter.to_string().into()),
                     None => key,

@@ -5,7 +5,8 @@
 
 use std::fmt;
 
-use iced::keyboard::{Key, Modifiers, key::Named};
+use iced::keyboard::key::{Code, Named, Physical};
+use iced::keyboard::{Key, Modifiers};
 
 /// A key press that no text field has taken.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -51,19 +52,83 @@ impl Press {
 pub enum Chord {
     /// A function key, 1 to 12.
     Function(u8),
+    /// Shift with a function key, from 1 to this one.
+    ShiftFunction(u8),
+    /// Ctrl (Cmd on macOS) with a function key, from 1 to this one.
+    CtrlFunction(u8),
     /// Ctrl (Cmd on macOS) with a letter.
     Ctrl(char),
+    /// A digit from 1 to `most`, with a key held.
+    Digit {
+        /// What is held.
+        held: Held,
+        /// The highest digit that means something.
+        most: u8,
+    },
     /// Escape.
     Escape,
 }
 
+/// What is held with a digit.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Held {
+    /// Ctrl (Cmd on macOS).
+    Ctrl,
+    /// Ctrl (Cmd on macOS) and Shift.
+    CtrlShift,
+    /// Alt (Option on macOS).
+    Alt,
+}
+
+impl Held {
+    fn is(self, modifiers: Modifiers) -> bool {
+        let command = modifiers - Modifiers::SHIFT;
+        let command = command == Modifiers::COMMAND || command == Modifiers::CTRL;
+        match self {
+            Self::Ctrl => command && !modifiers.shift(),
+            Self::CtrlShift => command && modifiers.shift(),
+            Self::Alt => modifiers == Modifiers::ALT,
+        }
+    }
+}
+
+impl fmt::Display for Held {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Ctrl => "Ctrl",
+            Self::CtrlShift => "Ctrl+Shift",
+            Self::Alt => "Alt",
+        })
+    }
+}
+
 impl Chord {
+    /// The digit of a press that is this chord; 0 where the chord has none.
+    pub fn digit(self, press: &Press) -> Option<u8> {
+        match (self, &press.key) {
+            (Self::Digit { held, most }, Key::Character(text)) => {
+                let digit = text.parse().ok().filter(|n| (1..=most).contains(n));
+                digit.filter(|_| held.is(press.modifiers))
+            }
+            (Self::Digit { .. }, _) => None,
+            (Self::ShiftFunction(most), key) => function(key)
+                .filter(|n| *n <= most && press.modifiers == Modifiers::SHIFT),
+            (Self::CtrlFunction(most), key) => {
+                function(key).filter(|n| *n <= most && Held::Ctrl.is(press.modifiers))
+            }
+            _ => self.is(press).then_some(0),
+        }
+    }
+
     /// Whether a press is this chord.
     pub fn is(self, press: &Press) -> bool {
         let alone = press.modifiers.is_empty();
         match self {
             Self::Function(n) => alone && function(&press.key) == Some(n),
             Self::Escape => alone && press.key == Key::Named(Named::Escape),
+            Self::Digit { .. } | Self::ShiftFunction(_) | Self::CtrlFunction(_) => {
+                self.digit(press).is_some()
+            }
             Self::Ctrl(letter) => {
                 let only_command = press.modifiers == Modifiers::COMMAND
                     || press.modifiers == Modifiers::CTRL;
@@ -80,6 +145,9 @@ impl fmt::Display for Chord {
         match self {
             Self::Function(n) => write!(f, "F{n}"),
             Self::Ctrl(letter) => write!(f, "Ctrl+{}", letter.to_ascii_uppercase()),
+            Self::CtrlFunction(n) => write!(f, "Ctrl+F1 to F{n}"),
+            Self::ShiftFunction(n) => write!(f, "Shift+F1 to F{n}"),
+            Self::Digit { held, most } => write!(f, "{held}+1 to {most}"),
             Self::Escape => write!(f, "Esc"),
         }
     }
@@ -103,4 +171,31 @@ fn function(key: &Key) -> Option<u8> {
     let Key::Named(named) = key else { return None };
     let at = KEYS.iter().position(|k| k == named)?;
     u8::try_from(at + 1).ok()
+}
+
+/// The digit that a physical key stands for, of the row or of the number pad,
+/// whatever a layout or a held key makes of it.
+pub const fn physical_digit(physical: Physical) -> Option<u8> {
+    let Physical::Code(code) = physical else {
+        return None;
+    };
+    Some(match code {
+        Code::Digit1 | Code::Numpad1 => 1,
+        Code::Digit2 | Code::Numpad2 => 2,
+        Code::Digit3 | Code::Numpad3 => 3,
+        Code::Digit4 | Code::Numpad4 => 4,
+        Code::Digit5 | Code::Numpad5 => 5,
+        Code::Digit6 | Code::Numpad6 => 6,
+        Code::Digit7 | Code::Numpad7 => 7,
+        Code::Digit8 | Code::Numpad8 => 8,
+        Code::Digit9 | Code::Numpad9 => 9,
+        _ => return None,
+    })
+}
+
+/// Whether a digit pressed with these keys is a command rather than text.
+///
+/// Ctrl and Alt together are the third level of a keyboard.
+pub fn commands(modifiers: Modifiers) -> bool {
+    modifiers.control() != modifiers.alt() || modifiers.logo()
 }

@@ -7,7 +7,7 @@ pub mod action;
 pub mod app;
 pub mod board;
 pub mod call_line;
-mod doing;
+pub mod doing;
 pub mod effects;
 pub mod font;
 mod hearing;

@@ -14,6 +14,7 @@ use maxday::desk::keys::Press;
 use maxday::desk::screen::table;
 use maxday::exchange::roster::read_roster;
 use maxday::measure::Unit;
+use maxday::samples::{self, Sample};
 
 const ROSTER: &str =
     "lot,given,family,sex,team,flight,session,bodyweight,snatch,clean-and-jerk
@@ -94,12 +95,44 @@ pub fn desk_of(
     Desk::new(effects)
 }
 
+/// A desk over a sample's day, before its first act.
+pub fn desk_of_sample(sample: Sample) -> Desk {
+    let folder = folder(sample.file_stem());
+    let mut effects = effects(&folder);
+    let wish = samples::wish(sample.arguments()).unwrap();
+    effects
+        .create(&folder.join("day.maxday"), &wish, None)
+        .unwrap();
+    let read = read_roster(sample.roster().as_bytes(), effects.facts(), None).unwrap();
+    effects.submit(&Command::Add(read.entries)).unwrap();
+    Desk::new(effects)
+}
+
 pub fn settings() -> iced::Settings {
     maxday::desk::settings()
 }
 
-/// A press by name: `F6`, `ctrl+g`, `Esc`, `Enter`, `g`.
+/// A press by name: `F6`, `ctrl+g`, `ctrl+shift+1`, `alt+2`, `shift+F3`, `Esc`,
+/// `Enter`, `g`.
 pub fn press(name: &str) -> Press {
+    let held = [
+        ("ctrl+shift+", Modifiers::CTRL | Modifiers::SHIFT),
+        ("ctrl+F", Modifiers::CTRL),
+        ("alt+", Modifiers::ALT),
+        ("shift+", Modifiers::SHIFT),
+    ];
+    for (prefix, modifiers) in held {
+        if let Some(key) = name.strip_prefix(prefix) {
+            return Press {
+                modifiers,
+                ..press(if prefix.ends_with('F') {
+                    &name[prefix.len() - 1..]
+                } else {
+                    key
+                })
+            };
+        }
+    }
     if let Some(letter) = name.strip_prefix("ctrl+") {
         return Press {
             key: Key::Character(letter.into()),

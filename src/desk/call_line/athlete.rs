@@ -1,7 +1,8 @@
 //! Shorthand that begins with a table number.
 
+use super::attempt::ruling_of;
 use super::read::{Line, lights_of, reps_of};
-use super::{Meaning, owed};
+use super::{Meaning, owed, start};
 use crate::day::{Command, LoadAsked, Outcome, Roll, Ruling, Which};
 use crate::measure::{Mass, Unit};
 use crate::roster::{Change, Entry};
@@ -22,7 +23,12 @@ impl Line<'_> {
             ..Which::default()
         };
         let mut rest = rest;
-        if let Some((line, variant)) = self.facts.slot_of(&rest[0].to_lowercase()) {
+        let before_a_load = rest.len() > 1 && self.load(&rest[1..]).is_some();
+        let lift = match self.slot_by_start(rest[0]).filter(|_| before_a_load) {
+            Some(slot) => slot.to_string(),
+            None => rest[0].to_lowercase(),
+        };
+        if let Some((line, variant)) = self.facts.slot_of(&lift) {
             // A variant is named as such: it may be the one that was caught.
             which.lift = Some(variant.unwrap_or(&line.slot).clone());
             rest = &rest[1..];
@@ -31,7 +37,7 @@ impl Line<'_> {
             }
         }
         let platform = Some(self.platform_of(entry));
-        let (word, after) = (rest[0].to_lowercase(), &rest[1..]);
+        let (word, after) = (start::after_number(rest[0]), &rest[1..]);
         if let Some(command) = roll(entry, &word, after) {
             return Ok(self.done(command));
         }
@@ -79,7 +85,11 @@ impl Line<'_> {
         if let Some(asked) = owed::asked(self.facts, self.platform)
             && let Some((load, _)) = self.load(&words)
         {
+            // No bar is as light as that: a rise over the last load is meant.
             let lightest = self.facts.rules.bar_f.min(self.facts.rules.bar_m);
+            if load.mass < lightest && unit.is_empty() && asked.attempt > 1 {
+                return Ok(self.done(asked.rise(load.mass, record)));
+            }
             let a_lot = first
                 .parse::<u16>()
                 .is_ok_and(|n| self.facts.entry_by_number(n).is_some());
@@ -100,15 +110,37 @@ impl Line<'_> {
             })
     }
 
+    /// The slot of the programme, or the variant, whose name begins like this
+    /// and no other's does.
+    fn slot_by_start(&self, typed: &str) -> Option<&crate::lift::Slug> {
+        let typed = typed.to_lowercase();
+        let mut fits = self.facts.slots.iter().flat_map(|line| {
+            let variants = line.variants.iter().filter(|v| **v != line.slot);
+            std::iter::once(&line.slot)
+                .chain(variants)
+                .filter(|slug| slug.as_str().starts_with(&typed))
+        });
+        match (fits.next(), fits.next()) {
+            (Some(only), None) => Some(only),
+            _ => None,
+        }
+    }
+
     /// A lift of the programme, where the words begin with one, and the rest
     /// as a reason.
     fn lift_and_reason(&self, words: &[&str]) -> (Option<crate::lift::Slug>, String) {
-        let lift = words
-            .first()
-            .and_then(|w| self.facts.slot_of(&w.to_lowercase()))
-            .map(|(line, _)| line.slot.clone());
+        // A longer start may be the first word of a reason: back hurts.
+        let start = |word: &&str| {
+            (word.len() <= 2)
+                .then(|| self.slot_by_start(word))
+                .flatten()
+        };
+        let lift = words.first().and_then(|w| {
+            let whole = self.facts.slot_of(&w.to_lowercase());
+            whole.map(|(line, _)| &line.slot).or_else(|| start(w))
+        });
         let skip = usize::from(lift.is_some());
-        (lift, words[skip..].join(" "))
+        (lift.cloned(), words[skip..].join(" "))
     }
 
     fn disqualify(&self, entry: &Entry, words: &[&str]) -> Result<Meaning, String> {
@@ -229,7 +261,7 @@ fn is_outcome(word: &str) -> bool {
     let lower = word.to_lowercase();
     let head = lower.split(':').next().unwrap_or_default();
     matches!(
-        Ruling::parse(head),
+        ruling_of(head),
         Some(Ruling::Good | Ruling::No | Ruling::Time)
     )
 }

@@ -56,7 +56,7 @@ impl Line<'_> {
             .filter(|c| !c.is_empty())
             .chain(faults.iter().copied())
             .collect();
-        let outcome = match (Ruling::parse(head), lights_of(head)) {
+        let outcome = match (ruling_of(head), lights_of(head)) {
             (Some(ruling), _) => Outcome {
                 ruling: Some(ruling),
                 ..Outcome::default()
@@ -109,9 +109,9 @@ impl Line<'_> {
             ));
         };
         let granted = match rest[used..].first().map(|w| w.to_lowercase()).as_deref() {
-            Some("keep") => Granted::Keep,
-            Some("repeat") => Granted::Repeat,
-            Some("again") => Granted::Again,
+            Some(word) if starts("keep", word) => Granted::Keep,
+            Some(word) if starts("repeat", word) => Granted::Repeat,
+            Some(word) if starts("again", word) => Granted::Again,
             _ => {
                 let allowed = remarks::grants(self.facts, entry, &which, load.mass);
                 let allowed =
@@ -167,4 +167,18 @@ impl Line<'_> {
             reason: rest[1..].join(" "),
         }))
     }
+}
+
+/// The ruling that a word names; `g` is good and `n` is no, as on a card.
+pub(super) fn ruling_of(word: &str) -> Option<Ruling> {
+    match word {
+        "g" => Some(Ruling::Good),
+        "n" => Some(Ruling::No),
+        word => Ruling::parse(word),
+    }
+}
+
+/// Whether a word is the start of another.
+fn starts(whole: &str, word: &str) -> bool {
+    !word.is_empty() && whole.starts_with(word)
 }

@@ -5,6 +5,8 @@
 
 mod athlete;
 mod attempt;
+mod by_key;
+mod by_name;
 pub mod faults;
 mod hand_in;
 mod owed;
@@ -12,13 +14,18 @@ mod platform;
 mod read;
 mod remarks;
 mod say;
+mod start;
 mod words;
 
+pub use by_key::{
+    MOST_REASONS, lights_by_key, reason_by_key, reasons_by_key, rise_by_key,
+};
 pub use hand_in::hands_in;
 pub use owed::{Asked, asked, owed, suggestion};
 pub use read::{read, reps_of};
 pub use remarks::remarks;
 pub use say::say;
+pub use words::load_of;
 
 use crate::day::Command;
 
@@ -66,6 +73,14 @@ pub const SHORTHAND: &[(&str, &str)] = &[
         "85",
         "the athlete who is named as owing a request asks for 85",
     ),
+    (
+        "5",
+        "lighter than any bar: that athlete asks for five more than last; also +5",
+    ),
+    (
+        "mar 85",
+        "the start of a given or family name does as well as the number",
+    ),
     ("12 182.5 record", "the request is made for a record"),
     (
         "wwr",
@@ -93,7 +108,7 @@ pub const SHORTHAND: &[(&str, &str)] = &[
     ("stop pain", "stopped; also technique, director"),
     (
         "fault press-out",
-        "names the reason of the last no lift; fault alone lists them",
+        "or press-out alone right after: names the reason of the last no lift; fault alone lists them",
     ),
     ("12", "who is lot 12 (who 12 while a request is owed)"),
     ("12 away", "also back, here, absent, withdraw"),

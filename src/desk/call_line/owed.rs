@@ -8,7 +8,7 @@ use crate::day::{
 };
 use crate::desk::see;
 use crate::lift::Slug;
-use crate::measure::Weight;
+use crate::measure::{Mass, Unit, Weight};
 use crate::roster::Entry;
 use crate::rules::Gate;
 
@@ -38,6 +38,22 @@ impl Asked {
             record,
             platform: Some(self.platform),
         }
+    }
+
+    /// The request of a rise over the last load, as a command.
+    pub fn rise(&self, rise: Mass, record: bool) -> Command {
+        let mut command = self.request(Weight::computed(rise, Unit::Kg), record);
+        if let Command::Request { load, .. } = &mut command {
+            *load = LoadAsked::Relative(rise);
+        }
+        command
+    }
+
+    /// What is left to declare as it is filled in, if anything is.
+    fn filled_in(&self, facts: &Facts) -> Option<Weight> {
+        let entry = facts.entry_by_number(self.number)?;
+        let stands = standing_request(facts, entry, &self.slot, self.attempt)?;
+        (stands.origin == Origin::Automatic).then_some(stands.load)
     }
 }
 
@@ -231,14 +247,24 @@ fn reasons(facts: &Facts, platform: u8) -> Option<String> {
     })
 }
 
-/// What an empty line with Enter does: start the next lift, or call the next
-/// athlete.
+/// What an empty line with Enter does: declare what is filled in for the athlete
+/// ruled last, start the next lift, or call the next athlete.
 ///
 /// Nothing while somebody is called: lights are never given by an empty line.
 pub fn suggestion(facts: &Facts, platform: u8) -> Option<Meaning> {
     let place = facts.platform(platform)?;
     if place.call.is_some() || facts.closed {
         return None;
+    }
+    if owes_next(facts, platform).is_some()
+        && let Some(asked) = asked(facts, platform)
+        && let Some(load) = asked.filled_in(facts)
+    {
+        let command = asked.request(load, false);
+        return Some(Meaning::Do {
+            sentence: say(facts, platform, &command),
+            command: Box::new(command),
+        });
     }
     let order = queue(facts, platform);
     let command = match order.first() {

@@ -2,8 +2,8 @@
 //! reason of the last no lift.
 
 use super::read::Line;
-use super::{Meaning, faults, owed};
-use crate::day::{ClockMove, Command, CorrectionOf, Outcome, Which};
+use super::{Meaning, by_key, faults, owed};
+use crate::day::{ClockMove, Command, Which};
 use crate::desk::see;
 
 impl Line<'_> {
@@ -97,29 +97,8 @@ impl Line<'_> {
             let list = faults::list(lift.as_ref());
             return Err(format!("Write the reason: {list}."));
         }
-        let outcome = Outcome {
-            ruling: ruled
-                .fact
-                .lights
-                .is_empty()
-                .then(|| ruled.fact.ruling.clone()),
-            lights: ruled.fact.lights.clone(),
-            reps: (ruled.fact.reps > 1).then_some(ruled.fact.reps),
-            ..Outcome::default()
-        };
-        let outcome = self.with_faults(outcome, rest, lift)?;
-        Ok(self.done(Command::Correct {
-            of: CorrectionOf::Attempt {
-                which: Which {
-                    number: Some(entry.number),
-                    lift: Some(slot),
-                    attempt: Some(attempt),
-                },
-                load: None,
-                outcome: Some(outcome),
-            },
-            reason: String::new(),
-        }))
+        let outcome = self.with_faults(by_key::given_again(ruled), rest, lift)?;
+        Ok(self.done(by_key::corrected((entry, slot, attempt), outcome)))
     }
 
     pub(super) fn note(

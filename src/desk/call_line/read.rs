@@ -1,10 +1,11 @@
 //! Reads a line of shorthand.
 
 use super::say::say;
-use super::{Meaning, faults, owed};
+use super::{Meaning, by_key, by_name, faults, owed, start};
 use crate::day::{Command, Facts, FaultGiven, Light, Outcome, Ruling, Which};
+use crate::desk::see;
 use crate::lift::Slug;
-use crate::measure::{Unit, Weight};
+use crate::measure::{Mass, Unit, Weight};
 use crate::roster::Entry;
 use crate::rules::WrongCatch;
 
@@ -29,7 +30,8 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
     if let Some(lights) = lights_of(&lower) {
         return line.lights(lights, rest);
     }
-    match lower.as_str() {
+    let word = start::first(&lower);
+    match word.as_str() {
         "call" => line.call(rest),
         "who" => line.who(rest),
         "start" => line.start(rest),
@@ -51,16 +53,24 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
         })),
         "pass" | "rest" => Ok(line.done(Command::Pass {
             which: Which::default(),
-            rest: lower == "rest" || rest.first() == Some(&"rest"),
+            rest: word == "rest" || rest.first() == Some(&"rest"),
             platform: Some(platform),
         })),
         "stop" => line.stop(Which::default(), rest),
-        _ => line.bare_load(&words).unwrap_or_else(|| {
-            Err(format!(
-                "“{text}” is not understood; write a lot number and a load (12 85), the \
-                 lights (wwr), or press F1 for the whole list."
-            ))
-        }),
+        _ => line
+            .bare_load(&words)
+            .or_else(|| line.bare_rise(&words))
+            .or_else(|| line.bare_reason(&words))
+            .or_else(|| {
+                let named = by_name::numbered(&words, facts)?;
+                Some(named.and_then(|line| read(&line, facts, platform)))
+            })
+            .unwrap_or_else(|| {
+                Err(format!(
+                    "“{text}” is not understood; write a lot number and a load (12 85), \
+                     the lights (wwr), or press F1 for the whole list."
+                ))
+            }),
     }
 }
 
@@ -120,6 +130,42 @@ impl<'a> Line<'a> {
                 load.typed
             )),
         })
+    }
+
+    /// A rise alone, `+5`, which only the athlete who owes a request can mean.
+    fn bare_rise(&self, words: &[&str]) -> Option<Result<Meaning, String>> {
+        let (first, record) = match words {
+            [first] => (first, false),
+            [first, "record"] => (first, true),
+            _ => return None,
+        };
+        if !first.starts_with(['+', '-']) {
+            return None;
+        }
+        let rise = match Mass::parse(&first.replace(',', "."), self.facts.bar_unit) {
+            Ok(rise) => rise,
+            Err(e) => return Some(Err(format!("{e}."))),
+        };
+        Some(match owed::asked(self.facts, self.platform) {
+            Some(asked) => Ok(self.done(asked.rise(rise, record))),
+            None => Err(format!(
+                "Nobody owes a request on {}; write the lot number before the rise: 12 \
+                 {first}.",
+                self.facts.platform_label(self.platform)
+            )),
+        })
+    }
+
+    /// The start of a reason's word, while the red lights given last have none.
+    fn bare_reason(&self, words: &[&str]) -> Option<Result<Meaning, String>> {
+        let (_, _, _, ruled) = see::last_ruled(self.facts, self.platform)?;
+        if by_key::reasons_by_key(self.facts, self.platform).is_empty()
+            || !ruled.fact.faults.is_empty()
+        {
+            return None;
+        }
+        let _ = faults::codes(words, Some(&ruled.fact.lift)).ok()?;
+        Some(self.fault(words))
     }
 
     /// The variant of an attempt: another one than was entered where it is

@@ -6,6 +6,7 @@ use crate::day::{
     Outcome, Roll, Ruling, StopFor, show_left,
 };
 use crate::desk::see;
+use crate::measure::Weight;
 use crate::roster::Change;
 
 /// Says what a command would do, with a full stop.
@@ -24,22 +25,30 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                     format!("{leap}{}", words.unmade(which, load.mass, &leap))
                 }
                 LoadAsked::Relative(rise) => match words.risen(which, *rise) {
-                    Some(load) => match words.unmade(which, load, "") {
-                        unmade if unmade.is_empty() => unmade,
-                        unmade => {
-                            format!(", {}{unmade}", load.show_with_unit(facts.bar_unit))
-                        }
-                    },
+                    Some(load) => {
+                        let load = Weight::computed(load, facts.bar_unit);
+                        let leap = words.leap(which, &load);
+                        format!("{leap}{}", words.unmade(which, load.mass, &leap))
+                    }
                     None => String::new(),
                 },
             };
             let load = match load {
                 LoadAsked::Exactly(load) => words.load(load),
-                LoadAsked::Relative(rise) if rise.counts() < 0 => {
-                    format!("{} less", (-*rise).show_with_unit(facts.bar_unit))
-                }
                 LoadAsked::Relative(rise) => {
-                    format!("{} more", rise.show_with_unit(facts.bar_unit))
+                    let rises = rise.counts() >= 0;
+                    let by = if rises { *rise } else { -*rise };
+                    let by = format!(
+                        "{} {}",
+                        by.show_with_unit(facts.bar_unit),
+                        if rises { "more" } else { "less" }
+                    );
+                    match words.risen(which, *rise) {
+                        Some(load) => {
+                            format!("{} ({by})", load.show_with_unit(facts.bar_unit))
+                        }
+                        None => by,
+                    }
                 }
             };
             format!(
@@ -145,11 +154,20 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 Roll::Back => "back",
             }
         ),
-        Command::Withdraw { number, lift, .. } => format!(
-            "{} withdraws from {}.",
+        Command::Withdraw {
+            number,
+            lift,
+            reason,
+        } => format!(
+            "{} withdraws from {}{}.",
             words.who(Some(*number)),
             lift.as_ref()
-                .map_or_else(|| "the day".to_owned(), see::lift_name)
+                .map_or_else(|| "the day".to_owned(), see::lift_name),
+            if reason.is_empty() {
+                String::new()
+            } else {
+                format!(": {reason}")
+            }
         ),
         Command::Disqualify {
             number,

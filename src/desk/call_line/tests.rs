@@ -1,5 +1,6 @@
 //! The shorthand: what is read, what it says, what is owed.
 
+mod keys;
 mod powerlifting;
 mod words;
 
@@ -186,7 +187,10 @@ fn requests_are_read() {
         "Lot 7, Bo Lind asks for 570 kg, 515 kg more than the 55 kg that stands: check the \
          number; the discs on platform 1 can't make it; 425 kg can."
     );
-    assert_eq!(hall.says("7 +5"), "Lot 7, Bo Lind asks for 5 kg more.");
+    assert_eq!(
+        hall.says("7 +5"),
+        "Lot 7, Bo Lind asks for 60 kg (5 kg more)."
+    );
     assert_eq!(hall.says("7 -2"), "Lot 7, Bo Lind asks for 2 kg less.");
     assert_eq!(
         hall.says("7 -2.5"),
@@ -226,8 +230,9 @@ fn a_bare_load_is_read_only_while_a_request_is_owed() {
         hall.owed()[0],
         "Lot 3 owes the request for attempt 2: type the load. 51 kg stands until then."
     );
-    // Below the empty bar a number can only be a lot.
-    assert!(hall.says("7").starts_with("Lot 7: Bo Lind; Larks"));
+    // No bar is as light as 7 kg: a rise.
+    assert!(hall.says("7").starts_with("Lot 3, Ana Ruiz asks for 57 kg"));
+    assert!(hall.says("who 7").starts_with("Lot 7: Bo Lind; Larks"));
     hall.type_in(&["53"]);
     assert!(
         hall.says("53")

@@ -2,7 +2,9 @@
 
 use super::read::caught_as;
 use super::remarks;
-use crate::day::{Facts, Outcome, Which, advice, queue, rise_base, standing_request};
+use crate::day::{
+    Command, Facts, LoadAsked, Outcome, Which, advice, queue, rise_base, standing_request,
+};
 use crate::desk::see;
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
@@ -180,5 +182,27 @@ impl Words<'_> {
             load.unwrap_or_default(),
             self.elsewhere(platform)
         )
+    }
+}
+
+/// The load that a request comes to; `None` for other commands, and where a rise
+/// has nothing to rise over.
+pub fn load_of(facts: &Facts, command: &Command) -> Option<Mass> {
+    let Command::Request {
+        which,
+        load,
+        platform,
+        ..
+    } = command
+    else {
+        return None;
+    };
+    let words = Words {
+        facts,
+        platform: platform.unwrap_or(1),
+    };
+    match load {
+        LoadAsked::Exactly(load) => Some(load.mass),
+        LoadAsked::Relative(rise) => words.risen(which, *rise),
     }
 }

@@ -1,5 +1,6 @@
 //! Parts that several screens are made of.
 
+pub mod aside;
 pub mod form;
 pub mod grid;
 pub mod lamp;

@@ -273,10 +273,13 @@ fn a_load_that_the_discs_cant_make_is_said_with_its_neighbours() {
         "Lot 7, Bo Lind asks for 62 kg, which the discs on Rack 1 can't make; 60 kg can."
     );
     // A rise is counted from what stands.
-    assert_eq!(hall.says("7 +5"), "Lot 7, Bo Lind asks for 5 kg more.");
+    assert_eq!(
+        hall.says("7 +5"),
+        "Lot 7, Bo Lind asks for 60 kg (5 kg more)."
+    );
     assert_eq!(
         hall.says("7 +2"),
-        "Lot 7, Bo Lind asks for 2 kg more, 57 kg, which the discs on Rack 1 can't make; \
+        "Lot 7, Bo Lind asks for 57 kg (2 kg more), which the discs on Rack 1 can't make; \
          55 kg and 60 kg can."
     );
     // Beside another remark both are said.

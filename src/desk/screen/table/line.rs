@@ -11,6 +11,7 @@ use crate::desk::action::{Action, label};
 use crate::desk::font;
 use crate::desk::screen::ScreenId;
 use crate::desk::theme::{self, size};
+use crate::desk::widget::aside::aside;
 use crate::desk::widget::lamp::heading;
 use crate::rules::Queue;
 
@@ -89,7 +90,7 @@ impl Table {
         };
         column![
             heading("Call line"),
-            field,
+            aside(field),
             container(said).height(101).clip(true),
             bar.wrap().vertical_spacing(4),
         ]

@@ -5,6 +5,7 @@
 mod elsewhere;
 mod line;
 mod queue;
+mod quick;
 mod view;
 
 use iced::Task;
@@ -24,6 +25,9 @@ pub const CALL_LINE: &str = "call-line";
 /// milliseconds, so that a key held down calls nobody.
 const PAUSE: i64 = 700;
 
+/// How many lines are kept to be shown again.
+const HISTORY: usize = 100;
+
 /// What happens on the table screen.
 #[derive(Debug, Clone)]
 pub enum Message {
@@ -31,6 +35,10 @@ pub enum Message {
     Typed(String),
     /// Enter on the call line.
     Entered,
+    /// The line that was entered before.
+    Older,
+    /// The line that was entered after.
+    Newer,
     /// A button was pressed.
     Pressed(Action),
 }
@@ -53,6 +61,10 @@ pub struct Table {
     /// The answer to what was entered last.
     answer: Option<Result<String, String>>,
     sent: Option<String>,
+    /// What was entered, oldest first.
+    history: Vec<String>,
+    /// How far back in it the line is, and what was typed before.
+    back: Option<(usize, String)>,
     last_enter: Option<Stamp>,
 }
 
@@ -75,6 +87,7 @@ impl Table {
     /// Drops what is typed.
     pub fn clear(&mut self) {
         self.line.clear();
+        self.back = None;
         self.answer = None;
     }
 
@@ -97,11 +110,60 @@ impl Table {
         match message {
             Message::Typed(text) => {
                 self.line = text;
+                self.back = None;
                 self.answer = None;
+                None
+            }
+            Message::Older => {
+                self.turn_back();
+                None
+            }
+            Message::Newer => {
+                self.turn_on();
                 None
             }
             Message::Pressed(action) => Some(Ask::Act(action)),
             Message::Entered => self.entered(day, platform, now),
+        }
+    }
+
+    /// Shows the line that was entered before; what is typed isn't lost.
+    fn turn_back(&mut self) {
+        let (at, draft) = match self.back.take() {
+            Some((at, draft)) => (at, draft),
+            None => (self.history.len(), self.line.clone()),
+        };
+        let before = at.saturating_sub(1);
+        if let Some(line) = self.history.get(before) {
+            self.line.clone_from(line);
+            self.answer = None;
+            self.back = Some((before, draft));
+        }
+    }
+
+    /// Shows the line that was entered after; at last what was typed.
+    fn turn_on(&mut self) {
+        let Some((at, draft)) = self.back.take() else {
+            return;
+        };
+        self.answer = None;
+        if let Some(line) = self.history.get(at + 1) {
+            self.line.clone_from(line);
+            self.back = Some((at + 1, draft));
+        } else {
+            self.line = draft;
+        }
+    }
+
+    /// Keeps the line among those that were entered.
+    fn remember(&mut self) {
+        self.back = None;
+        let line = self.line.trim();
+        if !line.is_empty() && self.history.last().is_none_or(|last| last != line) {
+            self.history.push(line.to_owned());
+        }
+        if self.history.len() > HISTORY {
+            let _ = self.history.remove(0);
         }
     }
 
@@ -119,6 +181,7 @@ impl Table {
                 Some(Ask::Out(Out::Submit(*command)))
             }
             Ok(Meaning::Know(sentence)) => {
+                self.remember();
                 self.line.clear();
                 self.answer = Some(Ok(sentence));
                 None
@@ -143,6 +206,7 @@ impl Table {
         let sent = self.sent.take();
         match answer {
             Ok(()) => {
+                self.remember();
                 self.line.clear();
                 self.answer = sent.map(|s| Ok(format!("Entered: {s}")));
             }
@@ -160,6 +224,12 @@ impl Table {
     pub fn key(&self, press: &Press) -> Option<Message> {
         if press.is(Named::Enter) && !press.repeat {
             return Some(Message::Entered);
+        }
+        if press.is(Named::ArrowUp) {
+            return Some(Message::Older);
+        }
+        if press.is(Named::ArrowDown) {
+            return Some(Message::Newer);
         }
         if press.is(Named::Backspace) {
             let mut text = self.line.clone();

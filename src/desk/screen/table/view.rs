@@ -4,6 +4,7 @@ use iced::widget::{Column, Row, column, container, row, space, text};
 use iced::{Element, Fill, alignment};
 
 use super::queue::queue_panel;
+use super::quick::{loads, reasons};
 use super::{Message, Table};
 use crate::day::{Clock, Facts, Stamp, show_left};
 use crate::desk::call_line::{owed, remarks};
@@ -28,6 +29,7 @@ impl Table {
         let main = column![
             self.athlete(facts, platform, up.as_ref()),
             bar_and_clock(facts, platform, up.as_ref(), now),
+            Column::new().push(loads(facts, platform)),
             // What is owed is cut off before it pushes the call line out.
             container(self.owing(facts, platform, now))
                 .height(Fill)
@@ -228,6 +230,7 @@ fn bar_and_clock<'a>(
         Some(State::Ruled(ruled)) => ruled.fact.lights.clone(),
         _ => Vec::new(),
     };
+    let quick = reasons(facts, platform);
     let said = match up.map(|u| &u.state) {
         Some(State::Ruled(ruled)) => {
             let mut faults: Vec<String> = ruled
@@ -243,20 +246,33 @@ fn bar_and_clock<'a>(
             faults.dedup();
             faults.join(", ")
         }
-        Some(State::Called(_)) => "to give".to_owned(),
+        Some(State::Called(_)) => to_give(facts.rules.judges),
         _ => last_words(facts, platform),
     };
     let lamps = column![
         heading("Lights"),
         row![
             lights(&given, facts.rules.judges, 56.0),
-            text(said).size(size::BODY).style(theme::text::muted),
+            quick.unwrap_or_else(|| {
+                text(said).size(size::BODY).style(theme::text::muted).into()
+            }),
         ]
         .spacing(16)
         .align_y(alignment::Vertical::Center)
     ]
     .spacing(4);
     column![sides, lamps].spacing(6).into()
+}
+
+/// Which keys give the lights.
+fn to_give(judges: u8) -> String {
+    if judges == 1 {
+        return "Ctrl+G white, Ctrl+R red".to_owned();
+    }
+    format!(
+        "Ctrl+G all white, Ctrl+R all red; Ctrl+1 to {judges}: that judge alone is red; \
+         with Shift: alone white"
+    )
 }
 
 /// The discs of one side for what is on the bar, or that they can't make it.

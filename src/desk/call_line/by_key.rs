@@ -1,0 +1,176 @@
+//! Lights and reasons that are given by one key.
+
+use super::owed::asked;
+use crate::day::{
+    Command, CorrectionOf, Facts, FaultGiven, Light, Outcome, Ruled, Source, Which, queue,
+};
+use crate::desk::see;
+use crate::lift::{Slug, catalogue};
+use crate::measure::Mass;
+use crate::roster::Entry;
+use crate::rules::Queue;
+
+/// Lights of one colour, but for one judge's, 1 the first.
+///
+/// They are for the athlete called; where nobody is and the queue is advice,
+/// for the first in it.
+///
+/// # Errors
+/// A sentence where the judge doesn't sit, or nobody could be meant.
+pub fn lights_by_key(
+    facts: &Facts,
+    platform: u8,
+    light: Light,
+    but: Option<u8>,
+) -> Result<Command, String> {
+    let judges = facts.rules.judges;
+    let mut lights = vec![light; usize::from(judges)];
+    if let Some(judge) = but {
+        let Some(one) = lights.get_mut(usize::from(judge) - 1) else {
+            return Err(format!(
+                "There is no judge {judge}: {judges} {} lights.",
+                if judges == 1 { "gives" } else { "give" }
+            ));
+        };
+        *one = match light {
+            Light::White => Light::Red,
+            Light::Red => Light::White,
+        };
+    }
+    let called = facts
+        .platform(platform)
+        .is_some_and(|place| place.call.is_some());
+    let mut which = Which::default();
+    if !called && facts.rules.queue == Queue::Advice {
+        let Some(first) = queue(facts, platform).into_iter().next() else {
+            return Err(format!(
+                "Nobody is next on {}.",
+                facts.platform_label(platform)
+            ));
+        };
+        if first.load.is_none() {
+            return Err(format!(
+                "Lot {} is next and owes the load: type it before the lights.",
+                first.number
+            ));
+        }
+        which = Which {
+            number: Some(first.number),
+            lift: Some(first.slot),
+            attempt: Some(first.attempt),
+        };
+    }
+    Ok(Command::Lights {
+        which,
+        load: None,
+        outcome: Outcome {
+            lights,
+            ..Outcome::default()
+        },
+        platform: Some(platform),
+    })
+}
+
+/// The request of so many steps more than the last load, for the athlete who owes
+/// one.
+///
+/// # Errors
+/// A sentence where nobody owes one, or there is no last load.
+pub fn rise_by_key(facts: &Facts, platform: u8, steps: u8) -> Result<Command, String> {
+    let Some(asked) = asked(facts, platform) else {
+        return Err(format!(
+            "Nobody owes a request on {}; write the lot number and the load: 12 85.",
+            facts.platform_label(platform)
+        ));
+    };
+    if asked.attempt == 1 {
+        return Err(format!(
+            "Lot {} owes the opener: type the load.",
+            asked.number
+        ));
+    }
+    let rise = (0..steps).fold(Mass::ZERO, |sum, _| sum + facts.rules.step);
+    Ok(asked.rise(rise, false))
+}
+
+/// How many reasons have a key.
+pub const MOST_REASONS: usize = 9;
+
+/// The reasons that the keys name for the red lights given last, as codes,
+/// commonest first; none where there is nothing to name.
+pub fn reasons_by_key(facts: &Facts, platform: u8) -> Vec<String> {
+    let Some((_, _, _, ruled)) = see::last_ruled(facts, platform) else {
+        return Vec::new();
+    };
+    let called = facts
+        .platform(platform)
+        .is_some_and(|place| place.call.is_some());
+    let red = ruled.fact.lights.contains(&Light::Red);
+    if called || !red || !matches!(ruled.fact.source, Source::Lights) {
+        return Vec::new();
+    }
+    let lift = catalogue().get(ruled.fact.lift.as_str());
+    let mut codes = lift.map(|l| l.faults.clone()).unwrap_or_default();
+    codes.truncate(MOST_REASONS);
+    codes
+}
+
+/// Names the reason of this number, 1 the first, for the red lights given last;
+/// takes it back where it is named already.
+///
+/// # Errors
+/// A sentence where nothing is to be named, or the number has no reason.
+pub fn reason_by_key(facts: &Facts, platform: u8, n: u8) -> Result<Command, String> {
+    let codes = reasons_by_key(facts, platform);
+    let ruled = see::last_ruled(facts, platform);
+    let (Some(code), Some((entry, slot, attempt, ruled))) =
+        (codes.get(usize::from(n) - 1), ruled)
+    else {
+        return Err(if codes.is_empty() {
+            "A reason by its number follows red lights; name an older one by fault, or in \
+             the Journal (F9)."
+                .to_owned()
+        } else {
+            format!("There is no reason {n} in the list.")
+        });
+    };
+    let mut outcome = given_again(ruled);
+    outcome.faults = ruled.fact.faults.clone();
+    let named = outcome.faults.len();
+    outcome.faults.retain(|fault| fault.code != *code);
+    if outcome.faults.len() == named {
+        outcome.faults.push(FaultGiven {
+            judge: None,
+            code: code.clone(),
+        });
+    }
+    Ok(corrected((entry, slot, attempt), outcome))
+}
+
+/// What was given, without its reasons.
+pub(super) fn given_again(ruled: &Ruled) -> Outcome {
+    let fact = &ruled.fact;
+    Outcome {
+        ruling: fact.lights.is_empty().then(|| fact.ruling.clone()),
+        lights: fact.lights.clone(),
+        reps: (fact.reps > 1).then_some(fact.reps),
+        ..Outcome::default()
+    }
+}
+
+/// An attempt with another outcome.
+pub(super) fn corrected(of: (&Entry, Slug, u8), outcome: Outcome) -> Command {
+    let (entry, slot, attempt) = of;
+    Command::Correct {
+        of: CorrectionOf::Attempt {
+            which: Which {
+                number: Some(entry.number),
+                lift: Some(slot),
+                attempt: Some(attempt),
+            },
+            load: None,
+            outcome: Some(outcome),
+        },
+        reason: String::new(),
+    }
+}
