@@ -111,7 +111,10 @@ pub const SHORTHAND: &[(&str, &str)] = &[
         "or press-out alone right after: names the reason of the last no lift; fault alone lists them",
     ),
     ("12", "who is lot 12 (who 12 while a request is owed)"),
-    ("12 away", "also back, here, absent, withdraw"),
+    (
+        "12 away",
+        "also back, here, absent, withdraw; of any word the start is enough",
+    ),
     (
         "12 disqualify why",
         "out of the day; 12 disqualify LIFT why for one lift; guest; guest no",

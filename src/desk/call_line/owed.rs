@@ -1,5 +1,6 @@
 //! What the table owes, and what it would do next.
 
+use super::by_key::reasons_by_key;
 use super::say::say;
 use super::{Meaning, faults, hand_in};
 use crate::day::{
@@ -235,13 +236,15 @@ fn reasons(facts: &Facts, platform: u8) -> Option<String> {
         && fact.faults.is_empty()
         && matches!(fact.source, Source::Lights);
     missing.then(|| {
-        let cards = if faults::has_cards(&fact.lift) {
-            " or its card (1 red, 2 blue, 3 yellow)"
+        let how = if reasons_by_key(facts, platform).is_empty() {
+            "type fault and its word"
+        } else if faults::has_cards(&fact.lift) {
+            "Alt and its number, its word, or fault and its card (1 red, 2 blue, 3 yellow)"
         } else {
-            ""
+            "Alt and its number, or its word"
         };
         format!(
-            "The reason for the no lift of lot {}, attempt {attempt}, is missing: type fault and its word{cards}.",
+            "The reason for the no lift of lot {}, attempt {attempt}, is missing: {how}.",
             entry.number
         )
     })

@@ -191,7 +191,10 @@ fn requests_are_read() {
         hall.says("7 +5"),
         "Lot 7, Bo Lind asks for 60 kg (5 kg more)."
     );
-    assert_eq!(hall.says("7 -2"), "Lot 7, Bo Lind asks for 2 kg less.");
+    assert_eq!(
+        hall.says("7 -2"),
+        "Lot 7, Bo Lind asks for 53 kg (2 kg less)."
+    );
     assert_eq!(
         hall.says("7 -2.5"),
         "Lot 7, Bo Lind asks for 2.5 kg less, 52.5 kg, which the discs on platform 1 can't \

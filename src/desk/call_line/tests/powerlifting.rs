@@ -81,7 +81,7 @@ fn the_missing_reason_asks_for_the_card_too_and_lists_by_cards() {
     let mut hall = started();
     hall.type_in(&["call", "wrr"]);
     assert!(hall.owed().iter().any(|s| {
-        s.ends_with("type fault and its word or its card (1 red, 2 blue, 3 yellow).")
+        s.ends_with("its word, or fault and its card (1 red, 2 blue, 3 yellow).")
     }));
     assert_eq!(
         hall.says("fault"),

@@ -24,6 +24,7 @@ pub(super) fn loads<'a>(facts: &Facts, platform: u8) -> Option<Element<'a, Messa
     if let Some(load) = &filled_in {
         list = list.push(chip("Enter", load, None, false));
     }
+    list = list.push(text("Shift+").size(size::SMALL));
     for n in 1..=RISES {
         let Ok(command) = rise_by_key(facts, platform, n) else {
             continue;
@@ -32,7 +33,7 @@ pub(super) fn loads<'a>(facts: &Facts, platform: u8) -> Option<Element<'a, Messa
             continue;
         };
         if Some(&load) != filled_in.as_ref() {
-            let key = format!("Shift+F{n}");
+            let key = format!("F{n}");
             list = list.push(chip(&key, &load, Some(Action::Rise(n)), false));
         }
     }

@@ -114,23 +114,31 @@ impl Table {
 
     fn owing<'a>(&self, facts: &Facts, platform: u8, now: Stamp) -> Element<'a, Message> {
         let list = owed(facts, platform, now);
+        // The loads and reasons above take room: all is set smaller under them.
+        let quick =
+            loads(facts, platform).is_some() || reasons(facts, platform).is_some();
+        let (first, most) = if quick {
+            (size::BODY, LINES - 2)
+        } else {
+            (size::LARGE, LINES)
+        };
         let mut lines = Column::new().spacing(3);
         lines = lines.push(heading("Owed"));
         if list.is_empty() {
             lines = lines.push(text("Nothing.").size(size::LARGE));
         }
-        let owes = list.len().min(4);
-        for (i, sentence) in list.into_iter().take(4).enumerate() {
+        let owes = list.len().min(most - 1);
+        for (i, sentence) in list.into_iter().take(most - 1).enumerate() {
             let shown = text(sentence);
             lines = lines.push(if i == 0 {
-                shown.size(size::LARGE).font(font::BOLD)
+                shown.size(first).font(font::BOLD)
             } else {
                 shown.size(size::BODY)
             });
         }
         for remark in remarks(facts, platform, now)
             .into_iter()
-            .take(LINES - owes.max(1))
+            .take(most - owes.max(1))
         {
             lines = lines.push(text(remark).size(size::BODY).style(theme::text::muted));
         }
