@@ -197,7 +197,7 @@ fn requests_are_read() {
     );
     assert_eq!(
         hall.says("7 -2.5"),
-        "Lot 7, Bo Lind asks for 2.5 kg less, 52.5 kg, which the discs on platform 1 can't \
+        "Lot 7, Bo Lind asks for 52.5 kg (2.5 kg less), which the discs on platform 1 can't \
          make; 52 kg and 53 kg can."
     );
     assert_eq!(
