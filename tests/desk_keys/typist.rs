@@ -5,6 +5,7 @@ use std::collections::BTreeMap;
 use maxday::day::{Command, Context, Day, Event, Light, Outcome, decide};
 use maxday::desk::app::{Desk, Message};
 use maxday::desk::call_line::{MOST_REASONS, lights_by_key, read, rise_by_key};
+use maxday::desk::screen::journal::{self, Journal};
 use maxday::exchange::acts::{ActRow, command, read_acts, stamp};
 use maxday::exchange::tables::{Style, csv};
 use maxday::lift::catalogue;
@@ -39,6 +40,8 @@ pub struct Typist {
     sample: Sample,
     keys: usize,
     attempts: usize,
+    /// Whether the first station check is signed.
+    begun: bool,
     by_act: BTreeMap<String, (usize, usize)>,
     dear: Vec<(usize, String)>,
     /// The sample's names of acts, and the file's.
@@ -53,6 +56,7 @@ impl Typist {
             sample,
             keys: 0,
             attempts: 0,
+            begun: false,
             by_act: BTreeMap::new(),
             dear: Vec::new(),
             ids: Vec::new(),
@@ -96,6 +100,13 @@ impl Typist {
             "{row:?}: {best:?}: {:?}",
             self.desk.table().answer()
         );
+        // What comes before the first station check belongs to making the day and
+        // to the scale, which has its own count.
+        self.begun |= row.act == "check";
+        if !self.begun {
+            self.keys = 0;
+            return;
+        }
         let took = self.keys - before;
         if matches!(row.act.as_str(), "lights" | "tally" | "pass") {
             self.attempts += 1;
@@ -210,9 +221,56 @@ impl Typist {
 
     /// What only another screen does.
     fn elsewhere(&mut self, row: &ActRow, wanted: &Command) {
-        self.keys += 4 + row.detail.chars().count() + row.load.chars().count();
-        self.dear.push((0, format!("elsewhere {row:?}")));
-        self.desk.effects_mut().submit(wanted).unwrap();
+        match wanted {
+            Command::Correct { .. } | Command::Annul { .. } => {
+                self.in_journal(row, wanted)
+            }
+            _ => {
+                self.keys += 4 + row.detail.chars().count() + row.load.chars().count();
+                self.dear.push((0, format!("elsewhere {row:?}")));
+                self.desk.effects_mut().submit(wanted).unwrap();
+            }
+        }
+    }
+
+    /// Corrects or annuls an act in the journal: finds it, says what, and enters
+    /// it after the preview.
+    fn in_journal(&mut self, row: &ActRow, wanted: &Command) {
+        let day = self.desk.effects_mut().day().clone();
+        let (act, line) = match wanted {
+            Command::Annul { act, reason } => (*act, format!("annul {reason}")),
+            _ => (ruled_by(&day, row), format!("ruling={}", row.detail)),
+        };
+        let context = self.desk.effects_mut().context();
+        let place = |filter: &str| {
+            let mut journal = Journal::new();
+            if !filter.is_empty() {
+                let typed = journal::Message::Typed(filter.to_owned());
+                let _ = journal.update(typed, &day, &context);
+                let _ = journal.update(journal::Message::Entered, &day, &context);
+            }
+            journal.acts(&day).iter().position(|a| *a == act)
+        };
+        let filters = [
+            "".to_owned(),
+            row.athlete.clone(),
+            format!("{}, lights", row.athlete),
+        ];
+        let way = filters.iter().filter_map(|filter| {
+            let downs = vec![Pressed::Key("Down".to_owned()); place(filter)?];
+            let find = (!filter.is_empty()).then(|| Pressed::Line(filter.clone()));
+            let mut way = vec![Pressed::Key("F9".to_owned())];
+            way.extend(find);
+            way.extend(downs);
+            way.push(Pressed::Line(line.clone()));
+            // Esc leaves no filter behind for the next visit.
+            way.extend(["Enter", "Esc", "F6"].map(|key| Pressed::Key(key.to_owned())));
+            Some(way)
+        });
+        let way = way.min_by_key(|way| way.iter().map(Pressed::keys).sum::<usize>());
+        for one in way.expect("the act is in the journal") {
+            self.press(&one);
+        }
     }
 
     fn press(&mut self, one: &Pressed) {
@@ -305,6 +363,23 @@ fn essence(
     }
     plain.push_str(rest);
     Ok(plain)
+}
+
+/// The act that ruled the attempt that a row names.
+fn ruled_by(day: &Day, row: &ActRow) -> u64 {
+    let facts = day.facts();
+    let entry = facts
+        .entry_by_number(row.athlete.parse().unwrap())
+        .unwrap()
+        .key;
+    let slot = facts.slot_of(&row.lift).unwrap().0.slot.clone();
+    let attempt: u8 = row.attempt.parse().unwrap();
+    let ruled = day.journal().iter().rev().find(|r| {
+        matches!(&r.event, Event::Ruled(fact)
+            if fact.entry == entry && fact.slot == slot && fact.attempt == attempt)
+            && day.stands_now(r.act)
+    });
+    ruled.unwrap().act
 }
 
 /// The reasons of an outcome, each once.
@@ -432,7 +507,7 @@ fn lines(row: &ActRow, rises: &[String]) -> Vec<String> {
                 lines.push(format!("{n} +{rise}"));
             }
             lines.extend([load.clone(), format!("{n} {load}")]);
-            lines.extend([format!("{load} record"), format!("{n} {load} record")]);
+            lines.extend([format!("{load} rec"), format!("{n} {load} rec")]);
             lines.extend((1..=lift.len()).map(|i| format!("{n} {} {load}", &lift[..i])));
         }
         "lights" => {
@@ -473,6 +548,7 @@ fn lines(row: &ActRow, rises: &[String]) -> Vec<String> {
             lines.push(format!("{} {detail}", starts(&row.act)));
         }
         "withdraw" | "disqualify" => {
+            let lift = lift.get(..2).unwrap_or(lift);
             lines.push(
                 format!("{n} {} {lift} {detail}", starts(&row.act)).replace("  ", " "),
             );
@@ -489,6 +565,7 @@ fn lines(row: &ActRow, rises: &[String]) -> Vec<String> {
                 detail.replacen(':', "", 1)
             ));
         }
+        "close" => lines.push(format!("clos {detail}").trim().to_owned()),
         "loaded" => lines.push(format!("{n} l {load} {}", &detail[..1])),
         "call" => lines.push(format!("call {n}")),
         _ => {}

@@ -152,6 +152,9 @@ pub fn press(name: &str) -> Press {
         "F9" => Named::F9,
         "F10" => Named::F10,
         "F11" => Named::F11,
+        "F12" => Named::F12,
+        "Down" => Named::ArrowDown,
+        "Up" => Named::ArrowUp,
         "Esc" => Named::Escape,
         "Enter" => Named::Enter,
         other => {

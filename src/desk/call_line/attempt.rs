@@ -139,8 +139,8 @@ impl Line<'_> {
     ) -> Result<Meaning, String> {
         let given = rest.first().map(|w| w.to_lowercase()).unwrap_or_default();
         let ruling = match given.trim_end_matches(':') {
-            "good" => Ruling::Good,
-            "no" => Ruling::No,
+            "g" | "good" => Ruling::Good,
+            "n" | "no" => Ruling::No,
             _ => {
                 return Err(format!(
                     "Write the ruling and why: 12 {word} good saw it on film.{}",

@@ -140,6 +140,10 @@ pub const SHORTHAND: &[(&str, &str)] = &[
         "start snatch A",
         "opens a slot for a flight; break 10; check NAME",
     ),
+    (
+        "close 1",
+        "closes session 1; close alone closes the day (the Day screen opens it again)",
+    ),
     ("clock 0:42", "sets the clock; clock stop; clock go"),
     ("note text", "a remark; undo and redo work here too"),
 ];

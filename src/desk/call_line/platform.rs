@@ -82,6 +82,22 @@ impl Line<'_> {
         }))
     }
 
+    /// Closes a session, or the day.
+    pub(super) fn close(&self, rest: &[&str]) -> Result<Meaning, String> {
+        let session = rest.join(" ");
+        if !session.is_empty() && !self.facts.sessions.contains_key(&session) {
+            let there: Vec<&str> =
+                self.facts.sessions.keys().map(String::as_str).collect();
+            return Err(format!(
+                "There is no session {session}; there is {}. close alone closes the day.",
+                there.join(", ")
+            ));
+        }
+        Ok(self.done(Command::Close {
+            session: Some(session).filter(|s| !s.is_empty()),
+        }))
+    }
+
     /// Names the reason of the last no lift afterwards.
     pub(super) fn fault(&self, rest: &[&str]) -> Result<Meaning, String> {
         let Some((entry, slot, attempt, ruled)) =

@@ -57,6 +57,7 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
             platform: Some(platform),
         })),
         "stop" => line.stop(Which::default(), rest),
+        "close" => line.close(rest),
         _ => line
             .bare_load(&words)
             .or_else(|| line.bare_rise(&words))
@@ -267,7 +268,8 @@ pub fn reps_of(word: &str) -> Option<Result<u8, String>> {
     }))
 }
 
-/// Parts `85x5` into a load and its repetitions.
+/// Parts `85x5` into a load and its repetitions; the start of `record` at the end
+/// is the whole word.
 fn parted(text: &str) -> String {
     let mut words: Vec<String> = Vec::new();
     for word in text.split_whitespace() {
@@ -280,6 +282,11 @@ fn parted(text: &str) -> String {
             Some(at) => words.extend([word[..at].to_owned(), word[at..].to_owned()]),
             None => words.push(word.to_owned()),
         }
+    }
+    if let Some(last) = words.last_mut().filter(|w| w.len() >= 3)
+        && "record".starts_with(last.to_lowercase().as_str())
+    {
+        *last = "record".to_owned();
     }
     words.join(" ")
 }

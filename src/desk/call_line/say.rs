@@ -154,6 +154,10 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 Roll::Back => "back",
             }
         ),
+        Command::Close { session } => match session {
+            Some(session) => format!("Closes session {session}: its results stand."),
+            None => "Closes the day: its results stand.".to_owned(),
+        },
         Command::Withdraw {
             number,
             lift,

@@ -3,7 +3,7 @@
 /// The words with which a line can begin.
 const FIRST: &[&str] = &[
     "call", "who", "start", "break", "clock", "check", "fault", "note", "undo", "redo",
-    "time", "pass", "rest", "stop",
+    "time", "pass", "rest", "stop", "close",
 ];
 
 /// The words that can follow a number.
