@@ -52,6 +52,20 @@ pub fn age_lists() -> &'static [AgeFactors] {
 }
 
 impl AgeFactors {
+    /// Whose scores it goes with, in words.
+    pub fn purpose(&self) -> String {
+        let whose = match self.sexes.as_slice() {
+            [Sex::F] => "women's ",
+            [Sex::M] => "men's ",
+            _ => "",
+        };
+        match self.of {
+            Ages::Masters => format!("{whose}Sinclair totals"),
+            Ages::Powerlifting => format!("{whose}DOTS, Wilks and IPF GL points"),
+            Ages::None => String::new(),
+        }
+    }
+
     /// The list that goes with a formula on a day; `None` where none does.
     pub fn of(formula: Formula, sex: Sex, day: NaiveDate) -> Option<&'static Self> {
         let ages = formula.about().ages;

@@ -6,6 +6,7 @@ use std::sync::OnceLock;
 use serde::Deserialize;
 
 use super::about::{About, shipped};
+use crate::lift::lift_named;
 use crate::measure::Mass;
 
 /// Load over bodyweight; no unit.
@@ -38,11 +39,17 @@ pub struct Exponents {
 
 /// Why a text gives no exponents.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
-#[error(
-    "“{0}” is no exponent; write one from 0 to 1 such as 0.67, or one a lift such as \
-     bench-press=0.559,back-squat=0.5"
-)]
-pub struct ExponentError(pub String);
+pub enum ExponentError {
+    /// Not an exponent.
+    #[error(
+        "“{0}” is no exponent; write one from 0 to 1 such as 0.67, or one a lift such as \
+         bench-press=0.559,back-squat=0.5."
+    )]
+    Number(String),
+    /// Not a lift; the sentence says which are known.
+    #[error("{0}")]
+    Lift(String),
+}
 
 impl Exponents {
     /// The shipped ones.
@@ -70,11 +77,13 @@ impl Exponents {
                 let value = text.trim().parse::<f64>().ok();
                 value
                     .filter(|v| (0.0..=1.0).contains(v))
-                    .ok_or_else(|| ExponentError(part.to_owned()))
+                    .ok_or_else(|| ExponentError::Number(part.to_owned()))
             };
             match part.split_once('=') {
                 Some((lift, value)) if !lift.trim().is_empty() => {
-                    let _ = own.lifts.insert(lift.trim().to_owned(), number(value)?);
+                    let value = number(value)?;
+                    let slug = lift_named(lift).map_err(ExponentError::Lift)?;
+                    let _ = own.lifts.insert(slug.to_string(), value);
                 }
                 _ => {
                     own.usual = number(part)?;
