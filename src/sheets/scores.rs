@@ -5,6 +5,7 @@ use super::results::{lift_name, table_of};
 use super::{Align, Cell, Column, Group, Table};
 use crate::day::Facts;
 use crate::lift::Slug;
+use crate::roster::SlotLine;
 use crate::score::Scoring;
 use crate::standings::{
     Basis, Leaders, Line, Over, leaders, score_of, standings, standings_by_score,
@@ -141,7 +142,7 @@ pub fn leaders_table(
 /// The group's label, with the lifts where they aren't the programme's own or
 /// where only one of a programme of several is scored.
 fn heading(facts: &Facts, of: &Leaders, slot: Option<&Slug>) -> String {
-    let own = facts.slots.iter().map(|l| l.default_variant());
+    let own = facts.slots.iter().map(SlotLine::default_variant);
     if slot.is_none() && of.lifts.iter().eq(own) {
         return of.label.clone();
     }
