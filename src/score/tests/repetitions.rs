@@ -110,6 +110,10 @@ fn one_repetition_is_itself_and_more_than_ten_are_none() {
     for reps in [0, 11, 37, 255] {
         assert_eq!(estimates(kg("80"), reps), Err(NoEstimate::Reps(reps)));
     }
+    let file: toml::Value =
+        toml::from_str(include_str!("../../../resources/reps.toml")).unwrap();
+    let most = file["limits"]["most"].as_integer();
+    assert_eq!(most, Some(i64::from(MOST_REPS)));
     assert_eq!(estimates(Mass::ZERO, 5), Err(NoEstimate::Load));
     assert_eq!(
         NoEstimate::Reps(12).to_string(),
