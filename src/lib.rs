@@ -18,5 +18,6 @@ pub mod post;
 pub mod roster;
 pub mod rules;
 pub mod samples;
+pub mod score;
 pub mod sheets;
 pub mod standings;

@@ -23,6 +23,8 @@ pub(super) enum By {
     Division,
     /// Each lift by itself, within the category.
     Slot,
+    /// A relative-strength score, both sexes together; needs --score.
+    Score,
     /// Teams, by the points that the day's rules give.
     Team,
 }
@@ -85,6 +87,15 @@ pub(super) enum Verb {
         /// What they are grouped by.
         #[arg(long, value_enum, default_value_t = By::Category)]
         by: By,
+        /// Columns of these scores at the end, by the names that maxday formulas
+        /// lists; --by score ranks by the first.
+        #[arg(long, value_name = "NAME", value_delimiter = ',')]
+        score: Vec<String>,
+        #[command(flatten)]
+        choices: ScoreChoices,
+        /// Multiply by the age factors that go with the formula.
+        #[arg(long)]
+        age_factors: bool,
         /// Show only what may be posted.
         #[arg(long)]
         posted: bool,
@@ -119,6 +130,10 @@ pub(super) enum Verb {
         /// The day.
         file: PathBuf,
     },
+    /// Print a relative-strength score, the number alone.
+    Score(Box<Score>),
+    /// List the formulas with what they are for and how sure they are, as CSV.
+    Formulas,
     /// List the lifts that are known, as CSV.
     Lifts,
     /// List the formats and their rules, as CSV.
@@ -181,4 +196,49 @@ pub(super) struct New {
     /// Makes the drawing of lots repeatable.
     #[arg(long)]
     pub(super) seed: Option<u64>,
+}
+
+/// What can be chosen for a formula.
+#[derive(Debug, Args)]
+pub(super) struct ScoreChoices {
+    /// classic or equipped, for ipf-gl; classic if not given.
+    #[arg(long)]
+    pub(super) equipment: Option<String>,
+    /// Exponents for allometric: 0.67, or bench-press=0.559,back-squat=0.5.
+    #[arg(long, value_name = "EXPONENT")]
+    pub(super) exponent: Option<String>,
+    /// Record totals for robi: CSV with sex, category, record and unit, or TOML.
+    #[arg(long, value_name = "FILE")]
+    pub(super) records: Option<PathBuf>,
+}
+
+/// What is scored.
+#[derive(Debug, Args)]
+pub(super) struct Score {
+    /// The formula, as maxday formulas lists it.
+    #[arg(long, value_name = "NAME")]
+    pub(super) formula: Option<String>,
+    /// F or M.
+    #[arg(long)]
+    pub(super) sex: Option<String>,
+    /// The bodyweight, such as 63.2kg or 139.3lb; a plain number is in kg.
+    #[arg(long, allow_hyphen_values = true)]
+    pub(super) bodyweight: Option<String>,
+    /// The load, such as 180kg or 400lb; a plain number is in kg.
+    #[arg(long, allow_hyphen_values = true)]
+    pub(super) load: Option<String>,
+    /// total or bench; total if not given.
+    #[arg(long)]
+    pub(super) event: Option<String>,
+    /// The one lift that the load was lifted in, instead of --event.
+    #[arg(long)]
+    pub(super) lift: Option<String>,
+    #[command(flatten)]
+    pub(super) choices: ScoreChoices,
+    /// The age in years, by year of birth; multiplies by the age factor.
+    #[arg(long, allow_hyphen_values = true)]
+    pub(super) age: Option<String>,
+    /// The day, which picks the constants; today if not given.
+    #[arg(long, value_name = "YYYY-MM-DD")]
+    pub(super) date: Option<String>,
 }

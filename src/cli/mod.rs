@@ -90,8 +90,16 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
         Some(Verb::Queue { file, platform, at }) => {
             verbs::show::queue(&file, platform, at.as_deref())
         }
-        Some(Verb::Standings { file, by, posted }) => {
-            verbs::show::standings(&file, by, posted)
+        Some(Verb::Standings {
+            file,
+            by,
+            score,
+            choices,
+            age_factors,
+            posted,
+        }) => {
+            let scorings = verbs::score::scorings(&score, &choices, age_factors)?;
+            verbs::show::standings(&file, by, &scorings, posted)
         }
         Some(Verb::Attempts { file, posted }) => verbs::show::attempts(&file, posted),
         Some(Verb::Papers {
@@ -102,6 +110,8 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             posted,
         }) => verbs::papers::run(&file, &out, &size, &only, posted),
         Some(Verb::Check { file }) => verbs::check::run(&file),
+        Some(Verb::Score(score)) => verbs::score::run(&score),
+        Some(Verb::Formulas) => verbs::formulas::run(),
         Some(Verb::Lifts) => verbs::know::lifts(),
         Some(Verb::Formats) => verbs::know::formats(),
     }

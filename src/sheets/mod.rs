@@ -13,6 +13,7 @@ mod on_bar;
 mod order;
 mod posting;
 mod results;
+mod scores;
 mod team;
 mod time;
 
@@ -23,9 +24,12 @@ pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{nearest_words, not_made, one_side};
 pub use order::{queue_table, start_list};
-pub use posting::{Audience, name_for, shows_bodyweight, shows_category};
+pub use posting::{Audience, name_for, shows_bodyweight, shows_category, shows_score};
 pub use results::{
     attempt_cell, attempts_table, lift_name, lift_short, lights_word, standings_table,
+};
+pub use scores::{
+    leaders_table, score_notes, scored_standings_table, standings_by_score_table,
 };
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};

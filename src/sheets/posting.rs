@@ -3,6 +3,7 @@
 use crate::day::Facts;
 use crate::roster::Entry;
 use crate::rules::NameShown;
+use crate::score::Scoring;
 
 /// Whether a sheet is for posting or for those who run the day.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,4 +43,12 @@ pub fn shows_bodyweight(facts: &Facts, audience: Audience) -> bool {
 /// Whether bodyweight categories may be seen.
 pub fn shows_category(facts: &Facts, audience: Audience) -> bool {
     audience == Audience::Private || facts.rules.posting.category
+}
+
+/// Whether relative scores may be seen.
+///
+/// Beside its load a score gives the bodyweight away, and with an age factor in
+/// it the age, which is never posted; so only its place may be shown then.
+pub fn shows_score(facts: &Facts, scoring: &Scoring, audience: Audience) -> bool {
+    shows_bodyweight(facts, audience) && (audience == Audience::Private || !scoring.ages)
 }

@@ -2,12 +2,14 @@
 
 use super::cell::ruling_words;
 use super::posting::{Audience, name_for, shows_bodyweight, shows_category};
+use super::scores::{score_cell, score_column};
 use super::{Align, Cell, Column, Group, Table};
 use crate::day::{Facts, Light, Ruled, Ruling};
 use crate::lift::{Slug, catalogue};
 use crate::measure::Unit;
 use crate::roster::Entry;
 use crate::rules::Reps;
+use crate::score::Scoring;
 use crate::standings::{Basis, Line, category_label, standings};
 
 /// A lift's name for people, or its slug where the catalogue has none.
@@ -30,12 +32,26 @@ pub fn lift_short(slug: &Slug) -> String {
 /// only by a running number. Who isn't placed has neither place nor, when
 /// disqualified, a total; [`with_notes`](super::with_notes) says why.
 pub fn standings_table(facts: &Facts, basis: Basis, audience: Audience) -> Table {
+    let groups = standings(facts, basis);
+    table_of(facts, groups, basis == Basis::Division, &[], audience)
+}
+
+/// Standings as a table, with a column for each score at its end.
+///
+/// Divisions may be named where bodyweight categories are hidden.
+pub(super) fn table_of(
+    facts: &Facts,
+    groups: Vec<crate::standings::Group>,
+    divisions: bool,
+    scorings: &[Scoring],
+    audience: Audience,
+) -> Table {
     let widths: Vec<u8> = facts.slots.iter().map(|l| facts.widest(&l.slot)).collect();
-    let groups = standings(facts, basis)
+    let groups = groups
         .into_iter()
         .enumerate()
         .map(|(i, group)| {
-            let hides = basis != Basis::Division
+            let hides = !divisions
                 && !shows_category(facts, audience)
                 && !matches!(facts.rules.categories.as_str(), "none" | "flight");
             let label = if hides && !group.label.is_empty() {
@@ -43,26 +59,25 @@ pub fn standings_table(facts: &Facts, basis: Basis, audience: Audience) -> Table
             } else {
                 group.label
             };
-            Group {
-                rows: group
-                    .lines
+            let row = |line: &Line| {
+                let entry = facts.entries.get(&line.entry)?;
+                let mut row = standing_row(facts, entry, line, &label, audience, &widths);
+                let scores = scorings
                     .iter()
-                    .filter_map(|l| {
-                        facts
-                            .entries
-                            .get(&l.entry)
-                            .map(|e| standing_row(facts, e, l, &label, audience, &widths))
-                    })
-                    .collect(),
+                    .map(|s| score_cell(facts, line, group.slot.as_ref(), s, audience));
+                row.extend(scores);
+                Some(row)
+            };
+            Group {
+                rows: group.lines.iter().filter_map(row).collect(),
                 remark: if hides { String::new() } else { group.remark },
                 label,
             }
         })
         .collect();
-    Table {
-        columns: standing_columns(facts),
-        groups,
-    }
+    let mut columns = standing_columns(facts);
+    columns.extend(scorings.iter().map(score_column));
+    Table { columns, groups }
 }
 
 fn standing_columns(facts: &Facts) -> Vec<Column> {

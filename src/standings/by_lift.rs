@@ -37,6 +37,7 @@ pub(super) fn parted(facts: &Facts, group: &Group) -> Vec<Group> {
             lifts.push(Group {
                 label: format!("{} {variant}", group.label).trim().to_owned(),
                 remark: group.remark.clone(),
+                slot: Some(slot.slot.clone()),
                 lines,
             });
         }
@@ -45,7 +46,7 @@ pub(super) fn parted(facts: &Facts, group: &Group) -> Vec<Group> {
 }
 
 /// The line with its result in this variant; `None` where it has none.
-fn in_variant(
+pub(super) fn in_variant(
     facts: &Facts,
     line: &Line,
     i: usize,

@@ -192,7 +192,7 @@ fn keys_of(facts: &Facts, entry: &Entry, basis: Basis) -> Vec<(u8, usize, String
     }
 }
 
-fn flight_rank(facts: &Facts, entry: &Entry) -> usize {
+pub(super) fn flight_rank(facts: &Facts, entry: &Entry) -> usize {
     facts
         .flights
         .iter()
@@ -201,7 +201,7 @@ fn flight_rank(facts: &Facts, entry: &Entry) -> usize {
 }
 
 /// The flight's name; with its session where another session has the same.
-fn flight_label(facts: &Facts, entry: &Entry) -> String {
+pub(super) fn flight_label(facts: &Facts, entry: &Entry) -> String {
     let same = facts
         .flights
         .iter()

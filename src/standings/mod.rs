@@ -6,6 +6,8 @@
 mod by_lift;
 mod estimate;
 mod groups;
+mod leaders;
+mod scored;
 mod teams;
 mod ties;
 
@@ -16,6 +18,9 @@ use crate::roster::{Entry, EntryKey, SlotLine};
 
 pub use estimate::{LoadChart, load_chart};
 pub use groups::{Basis, category_label, category_set, groups_of, has_divisions};
+use groups::{flight_label, flight_rank};
+pub use leaders::{Leader, Leaders, Over, leaders};
+pub use scored::{score_of, standings_by_score};
 pub use teams::{Score, ScoredIn, TeamLine, teams};
 
 /// Whether an entry is placed.
@@ -100,6 +105,8 @@ pub struct Group {
     pub label: String,
     /// Where its limits come from, or why there is no group.
     pub remark: String,
+    /// The slot that it ranks, where it is one lift's.
+    pub slot: Option<Slug>,
     /// Its lines, by place; guests and who was disqualified come last.
     pub lines: Vec<Line>,
 }
@@ -126,37 +133,50 @@ pub fn standings(facts: &Facts, basis: Basis) -> Vec<Group> {
 fn placed_groups(facts: &Facts, basis: Basis) -> Vec<Group> {
     groups_of(facts, basis)
         .into_iter()
-        .map(|(label, remark, keys)| {
-            let mut lines: Vec<Line> = keys
-                .iter()
-                .filter_map(|key| facts.entries.get(key))
-                .map(|entry| line(facts, entry))
-                .collect();
-            // Who has no group yet is placed with nobody.
-            if !label.is_empty() {
-                for (i, slot) in facts.slots.iter().enumerate() {
-                    for variant in &slot.variants {
-                        place_slot(facts, &mut lines, i, variant);
-                    }
-                }
-                place_totals(facts, &mut lines);
-            }
-            lines.sort_by_key(|l| {
-                let last = l.place.unwrap_or(u32::MAX);
-                (
-                    signature(facts, l),
-                    l.standing,
-                    last,
-                    number_of(facts, l.entry),
-                )
-            });
-            Group {
-                label,
-                remark,
-                lines,
-            }
-        })
+        .map(|(label, remark, keys)| placed_group(facts, label, remark, &keys))
         .collect()
+}
+
+fn placed_group(
+    facts: &Facts,
+    label: String,
+    remark: String,
+    keys: &[EntryKey],
+) -> Group {
+    let mut lines: Vec<Line> = keys
+        .iter()
+        .filter_map(|key| facts.entries.get(key))
+        .map(|entry| line(facts, entry))
+        .collect();
+    // Who has no group yet is placed with nobody.
+    if !label.is_empty() {
+        for (i, slot) in facts.slots.iter().enumerate() {
+            for variant in &slot.variants {
+                place_slot(facts, &mut lines, i, variant);
+            }
+        }
+        place_totals(facts, &mut lines);
+    }
+    sort_by_place(facts, &mut lines);
+    Group {
+        label,
+        remark,
+        slot: None,
+        lines,
+    }
+}
+
+/// The programme's own lifts first, then by place; guests and who was
+/// disqualified come last.
+fn sort_by_place(facts: &Facts, lines: &mut [Line]) {
+    lines.sort_by_key(|l| {
+        (
+            signature(facts, l),
+            l.standing,
+            l.place.unwrap_or(u32::MAX),
+            number_of(facts, l.entry),
+        )
+    });
 }
 
 fn number_of(facts: &Facts, entry: EntryKey) -> u16 {

@@ -82,7 +82,7 @@ fn source(format: &Format, key: &str) -> String {
     }
 }
 
-fn print_rows(rows: &[Vec<String>]) -> Result<(), Failure> {
+pub(super) fn print_rows(rows: &[Vec<String>]) -> Result<(), Failure> {
     let rows = rows.iter().map(|r| r.iter().map(String::as_str));
     print(&rows_csv(rows, Style::Stdout))
 }

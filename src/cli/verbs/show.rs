@@ -8,7 +8,11 @@ use crate::cli::{Failure, moment, print};
 use crate::day::Stamp;
 use crate::exchange::tables::{Style, csv};
 use crate::file::Live;
-use crate::sheets::{Audience, attempts_table, queue_table, standings_table, team_table};
+use crate::score::{Scoring, formula_names};
+use crate::sheets::{
+    Audience, attempts_table, queue_table, scored_standings_table,
+    standings_by_score_table, team_table,
+};
 use crate::standings::Basis;
 
 pub(in crate::cli) fn queue(
@@ -47,14 +51,31 @@ const fn audience(posted: bool) -> Audience {
 pub(in crate::cli) fn standings(
     file: &Path,
     by: By,
+    scorings: &[Scoring],
     posted: bool,
 ) -> Result<(), Failure> {
+    if by == By::Team && !scorings.is_empty() {
+        return Err(Failure(
+            "Teams stand by their points, so --score doesn't go with --by team."
+                .to_owned(),
+        ));
+    }
     let live = Live::open_read(file)?;
     let (facts, audience) = (live.day().facts(), audience(posted));
+    let scored = |basis| scored_standings_table(facts, basis, scorings, audience);
     let table = match by {
-        By::Category => standings_table(facts, Basis::Category, audience),
-        By::Division => standings_table(facts, Basis::Division, audience),
-        By::Slot => standings_table(facts, Basis::Slot, audience),
+        By::Category => scored(Basis::Category),
+        By::Division => scored(Basis::Division),
+        By::Slot => scored(Basis::Slot),
+        By::Score => {
+            let (by, more) = scorings.split_first().ok_or_else(|| {
+                Failure(format!(
+                    "To stand by a score, name it with --score; allowed: {}.",
+                    formula_names()
+                ))
+            })?;
+            standings_by_score_table(facts, by, more, audience)
+        }
         By::Team => {
             let table = team_table(facts, audience);
             if facts.rules.teams.points.is_empty() {
@@ -68,6 +89,9 @@ pub(in crate::cli) fn standings(
             table
         }
     };
+    for scoring in scorings {
+        super::score::say_off_date(scoring, facts.date);
+    }
     print(&csv(&table, Style::Stdout))
 }
 

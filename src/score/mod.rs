@@ -1,0 +1,40 @@
+//! Relative strength: published formulas, each one pure function.
+//!
+//! A score compares what unlike bodies lifted. Numbers are floating point from
+//! exact masses, rounded only where they are shown; constants stand in
+//! `resources/scores/` with their source and with what of them is from memory.
+//! Outside the bodies for which a formula was made there is no number but a
+//! typed reason, except where the formula itself stands still. Knows masses and
+//! sexes; must never know a day, an entry or how anything is shown.
+
+mod about;
+mod ages;
+mod powerlifting;
+mod refusal;
+mod repetitions;
+mod robi;
+mod scaling;
+mod scoring;
+mod sinclair;
+#[cfg(test)]
+mod tests;
+
+pub use about::{About, Ages, Certainty};
+pub use ages::{AgeFactors, age_factor, age_lists};
+pub use powerlifting::{
+    Curve, GlSet, Polynomial, curve, dots, gl_from, gl_set, ipf_gl, wilks,
+    wilks_coefficient,
+};
+pub use refusal::NoScore;
+pub use repetitions::{
+    Equation, Estimates, MOST_REPS, NoEstimate, equations, estimates, shown_estimate,
+    spread,
+};
+pub use robi::{ClassRecords, RecordError, robi};
+pub use scaling::{ExponentError, Exponents, allometric, ratio};
+pub use scoring::{
+    Equipment, Event, Formula, Lifted, Score, Scoring, formula_names, formulas,
+};
+pub use sinclair::{
+    Cycle, SinclairSet, cycle_on, cycles, sinclair, sinclair_coefficient,
+};
