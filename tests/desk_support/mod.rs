@@ -121,6 +121,14 @@ pub fn press(name: &str) -> Press {
         "F11" => Named::F11,
         "Esc" => Named::Escape,
         "Enter" => Named::Enter,
+        "Tab" => Named::Tab,
+        "Home" => Named::Home,
+        "End" => Named::End,
+        "Up" => Named::ArrowUp,
+        "Down" => Named::ArrowDown,
+        "Left" => Named::ArrowLeft,
+        "Right" => Named::ArrowRight,
+        "Backspace" => Named::Backspace,
         other => {
             return Press {
                 key: Key::Character(other.into()),

@@ -1,0 +1,204 @@
+//! The athlete in hand in large type, or who may be meant.
+
+use iced::widget::text::Wrapping;
+use iced::widget::{Column, Row, column, container, mouse_area, row, text};
+use iced::{Element, Fill, FillPortion, alignment};
+
+use super::Message;
+use super::hand::{Asked, InHand, to_weigh_words};
+use crate::day::Facts;
+use crate::desk::font;
+use crate::desk::theme::{self, size};
+use crate::desk::widget::grid::{Event, Spot};
+use crate::roster::Entry;
+
+/// The panel's height, the same for everybody, so that nothing jumps.
+pub const HEIGHT: f32 = 226.0;
+/// How many candidates are named.
+const NAMED: usize = 8;
+
+/// The athlete in hand. `at` is the cell in hand, `looking` what is being
+/// looked for.
+pub fn athlete<'a>(
+    facts: &Facts,
+    entry: &Entry,
+    hand: InHand,
+    at: Spot,
+) -> Element<'a, Message> {
+    let (count, below) = to_weigh_words(facts, &entry.session);
+    let who = row![
+        text(hand.number.to_string())
+            .size(size::NAME)
+            .font(font::BOLD)
+            .wrapping(Wrapping::None),
+        column![
+            text(hand.name)
+                .size(size::TITLE)
+                .font(font::BOLD)
+                .wrapping(Wrapping::None),
+            text(hand.detail)
+                .size(size::SMALL)
+                .style(theme::text::muted)
+                .wrapping(Wrapping::None),
+        ],
+    ]
+    .spacing(16)
+    .align_y(alignment::Vertical::Center);
+    let counts = column![
+        text(count).size(size::LARGE).font(font::BOLD),
+        text(below).size(size::SMALL).style(theme::text::muted),
+    ]
+    .align_x(alignment::Horizontal::Right);
+    let head = row![container(who).width(Fill).clip(true), counts]
+        .spacing(size::GAP)
+        .align_y(alignment::Vertical::Center)
+        .height(52);
+    let mut scale = Row::new()
+        .spacing(22)
+        .align_y(alignment::Vertical::Center)
+        .height(36)
+        .push(text(hand.category).size(size::TITLE - 2.0).font(font::BOLD));
+    for words in hand.distances {
+        scale = scale.push(text(words).size(size::LARGE + 2.0));
+    }
+    if !hand.other.is_empty() {
+        scale = scale.push(text(hand.other).size(size::LARGE).style(theme::text::muted));
+    }
+    let many = hand.asked.len() > 8;
+    let mut boxes = Row::new().spacing(6).height(58);
+    for asked in hand.asked {
+        boxes = boxes.push(one_box(asked, at, many));
+    }
+    let owed = text(hand.owed).size(size::LARGE).font(font::BOLD);
+    let owed = if hand.owes {
+        owed.style(theme::text::warning)
+    } else {
+        owed
+    };
+    let odd = text(hand.odd.join(" "))
+        .size(size::BODY)
+        .style(theme::text::warning);
+    column![
+        head,
+        scale,
+        boxes,
+        container(owed).height(26),
+        container(odd).height(40).clip(true),
+    ]
+    .spacing(3)
+    .height(HEIGHT)
+    .width(Fill)
+    .into()
+}
+
+fn one_box<'a>(asked: Asked, at: Spot, many: bool) -> Element<'a, Message> {
+    let in_hand = asked.column == at.column;
+    let long = asked.value.chars().count();
+    let large = match long {
+        _ if many => size::BODY,
+        0..=7 => size::TITLE - 2.0,
+        8..=12 => size::LARGE,
+        _ => size::BODY,
+    };
+    let value = text(asked.value)
+        .size(large)
+        .font(font::BOLD)
+        .wrapping(Wrapping::None);
+    let value = if asked.owed || asked.refused {
+        value.style(theme::text::warning)
+    } else {
+        value
+    };
+    let content = column![
+        text(asked.label)
+            .size(size::SMALL)
+            .style(theme::text::muted)
+            .wrapping(Wrapping::None),
+        container(value)
+            .height(32)
+            .align_y(alignment::Vertical::Center),
+    ];
+    let framed = container(content)
+        .padding([4, 9])
+        .width(Fill)
+        .height(Fill)
+        .clip(true)
+        .style(if in_hand {
+            theme::container::in_hand
+        } else {
+            theme::container::panel
+        });
+    let spot = Spot {
+        row: at.row,
+        column: asked.column,
+    };
+    container(mouse_area(framed).on_press(Message::Grid(Event::Clicked(spot))))
+        .width(FillPortion(if long > 14 { 3 } else { 2 }))
+        .into()
+}
+
+/// Those who may be meant by what is looked for; `chosen` is the row to which
+/// Enter goes, if one was chosen, and `column` the one that a click takes in
+/// hand.
+pub fn candidates<'a>(
+    text_looked_for: &str,
+    entries: &[&Entry],
+    rows: &[usize],
+    chosen: Option<usize>,
+    column: usize,
+) -> Element<'a, Message> {
+    let title = format!("{} begin with {text_looked_for}", rows.len());
+    let first = chosen
+        .and_then(|c| rows.iter().position(|r| *r == c))
+        .map_or(0, |at| at / NAMED * NAMED);
+    let mut left = Column::new().width(FillPortion(1));
+    let mut right = Column::new().width(FillPortion(1));
+    for (at, row) in rows.iter().skip(first).take(NAMED).enumerate() {
+        let Some(entry) = entries.get(*row) else {
+            continue;
+        };
+        let words = format!("{}  {}", entry.number, entry.name());
+        let line = container(
+            text(words)
+                .size(size::LARGE + 2.0)
+                .font(if chosen == Some(*row) {
+                    font::BOLD
+                } else {
+                    font::REGULAR
+                })
+                .wrapping(Wrapping::None),
+        )
+        .padding([2, 9])
+        .height(38)
+        .width(Fill)
+        .clip(true);
+        let line = if chosen == Some(*row) {
+            line.style(theme::container::in_hand)
+        } else {
+            line
+        };
+        let spot = Spot { row: *row, column };
+        let line = mouse_area(line).on_press(Message::Grid(Event::Clicked(spot)));
+        if at < NAMED / 2 {
+            left = left.push(line);
+        } else {
+            right = right.push(line);
+        }
+    }
+    let more = rows.len().saturating_sub(first + NAMED);
+    let mut head = row![text(title).size(size::TITLE).font(font::BOLD)]
+        .spacing(16)
+        .align_y(alignment::Vertical::Center)
+        .height(52);
+    if more > 0 {
+        head = head.push(
+            text(format!("and {more} more"))
+                .size(size::LARGE)
+                .style(theme::text::muted),
+        );
+    }
+    column![head, row![left, right].spacing(12)]
+        .height(HEIGHT)
+        .width(Fill)
+        .into()
+}
