@@ -83,20 +83,20 @@ impl Edge {
 }
 
 /// A difference: exact where it has at most five decimals. Else, as between a
-/// limit in kg and a scale in lb, cut to two, or to as many more as it takes
-/// not to show a difference as none; so never more than there is.
+/// limit in kg and a scale in lb, cut to two, or to three where two would show
+/// a difference as none; so never more than there is.
 fn apart(mass: Mass, unit: Unit) -> String {
     let decimals = |text: &String| text.split_once('.').map_or(0, |(_, d)| d.len()) <= 5;
     if let Some(exact) = mass.exact(unit).filter(decimals) {
         return exact;
     }
-    ["0.01", "0.001", "0.0001", "0.00001"]
+    ["0.01", "0.001"]
         .iter()
         .filter_map(|step| Mass::parse(step, unit).ok())
         .map(|step| mass.floor_to(step))
         .find(|cut| *cut > Mass::ZERO)
         .and_then(|cut| cut.exact(unit))
-        .unwrap_or_else(|| "less than 0.00001".to_owned())
+        .unwrap_or_else(|| "less than 0.001".to_owned())
 }
 
 /// A bodyweight in the other unit, to a tenth, or to as many more places as

@@ -209,6 +209,10 @@ fn detail(facts: &Facts, entry: &Entry) -> String {
     if !entry.team.is_empty() {
         words.push(entry.team.clone());
     }
+    if let Some(total) = &entry.entry_total {
+        let total = total.mass.show_with_unit(facts.bar_unit);
+        words.push(format!("entry total {total}"));
+    }
     if facts.sessions.len() > 1 {
         words.push(format!("session {}", entry.session));
     }
@@ -238,7 +242,7 @@ fn by_the_scale(facts: &Facts, entry: &Entry) -> (String, Vec<String>, String) {
         None if set.is_some() && entry.sex.is_none() => {
             ("No category without the sex".to_owned(), Vec::new(), other)
         }
-        None => ("No categories today".to_owned(), Vec::new(), other),
+        None => (format!("That is {other}"), Vec::new(), String::new()),
     }
 }
 

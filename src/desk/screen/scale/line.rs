@@ -29,8 +29,9 @@ impl Scale {
         let who = named(entry);
         let name = match field {
             Field::Bodyweight => format!("bodyweight in {}", facts.scale_unit),
-            Field::Opener(_) => {
-                format!("opener in {}", sheet.columns()[at.column].title)
+            Field::Opener(slot) => {
+                let lift = entry.variant(slot).unwrap_or(slot);
+                format!("opener in {}", see::lift_name(lift))
             }
             _ => sheet.columns()[at.column].title.clone(),
         };
@@ -67,19 +68,24 @@ impl Scale {
                 let numbers: Vec<String> =
                     rows.iter().map(|r| all[*r].number.to_string()).collect();
                 format!(
-                    "There is no lot {text}; {} begin with it. Type on, or choose with Down.",
-                    listed(&numbers, "and")
+                    "There is no lot {text}; {} {} with it. Type on, or choose with Down.",
+                    listed(&numbers, "and"),
+                    if numbers.len() == 1 {
+                        "begins"
+                    } else {
+                        "begin"
+                    }
                 )
             }
             (Found::Several(rows), _) => {
                 let names: Vec<String> = rows.iter().map(|r| all[*r].name()).collect();
                 format!(
-                    "{text} may be {}. Type on, or choose with Down; or type the lot.",
+                    "“{text}” may be {}. Type on, or choose with Down; or type the lot.",
                     listed(&names, "or")
                 )
             }
             (Found::Nobody, _) => format!(
-                "No lot is {text} and no name begins with it. Esc clears it; new athletes \
+                "No lot is “{text}” and no name begins with it. Esc clears it; new athletes \
                  are entered on the roster, F3."
             ),
         }

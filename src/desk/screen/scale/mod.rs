@@ -51,6 +51,8 @@ pub struct Scale {
     waiting: Waiting<Command>,
     /// The row that was chosen among those who may be meant.
     chosen: Option<usize>,
+    /// The row from which somebody is being looked for.
+    from: Option<usize>,
     /// Who was in hand last, by the entry's lasting name.
     last: Option<u32>,
 }
@@ -97,9 +99,9 @@ impl Scale {
     fn take(&mut self, event: Event, sheet: &ScaleSheet<'_>, facts: &Facts) {
         let at = self.grid.cursor;
         let looking = self.grid.finding().map(str::to_owned);
-        match (&event, looking) {
+        match (&event, looking.as_deref()) {
             (Event::Pressed(Key::Enter | Key::Tab, _), Some(text)) => {
-                if let Some(row) = self.meant(sheet, &text) {
+                if let Some(row) = self.meant(sheet, text) {
                     self.take_in_hand(row, sheet);
                 }
             }
@@ -111,7 +113,7 @@ impl Scale {
             (Event::Pressed(Key::Enter, _), None) => self.enter(event, sheet, facts),
             (Event::Pressed(Key::Up | Key::Down, _), Some(text)) => {
                 let up = matches!(event, Event::Pressed(Key::Up, _));
-                self.choose(up, sheet, &text);
+                self.choose(up, sheet, text);
             }
             (Event::Pressed(Key::Escape, _), None) if self.is_idle(sheet) => {
                 self.look(at.row);
@@ -123,8 +125,16 @@ impl Scale {
                 if typing && !sheet.cell(at.row, at.column).open {
                     self.grid.cursor.column = FINDER;
                 }
+                let moves = !typing
+                    && !matches!(
+                        event,
+                        Event::Pressed(Key::Escape | Key::Backspace | Key::Delete, _)
+                    );
                 self.say_all(event, sheet, facts);
-                self.point(sheet);
+                if moves {
+                    self.from = None;
+                }
+                self.point(sheet, self.from.unwrap_or(at.row));
             }
         }
         if self.grid.cursor.column != FINDER {
@@ -168,7 +178,7 @@ impl Scale {
     }
 
     fn take_in_hand(&mut self, row: usize, sheet: &ScaleSheet<'_>) {
-        self.chosen = None;
+        (self.chosen, self.from) = (None, None);
         let stop = (0..sheet.columns().len()).find(|c| sheet.cell(row, *c).stop);
         self.grid.go(Spot {
             row,
@@ -192,17 +202,22 @@ impl Scale {
     }
 
     /// After something was typed to look for: the choice is open again, and
-    /// the row in hand is the first that may be meant.
-    fn point(&mut self, sheet: &ScaleSheet<'_>) {
+    /// the row in hand is the first that may be meant, or the one `from` which
+    /// the search began.
+    fn point(&mut self, sheet: &ScaleSheet<'_>, from: usize) {
         self.chosen = None;
         let Some(text) = self.grid.finding() else {
+            if self.from.take().is_some() && self.grid.cursor.column == FINDER {
+                self.grid.point(from);
+            }
             return;
         };
-        match sheet.find(text) {
-            Found::One(row) => self.grid.point(row),
-            Found::Several(rows) => self.grid.point(rows[0]),
-            Found::Nobody => {}
-        }
+        self.from = Some(from);
+        self.grid.point(match sheet.find(text) {
+            Found::One(row) => row,
+            Found::Several(rows) => rows.first().copied().unwrap_or(from),
+            Found::Nobody => from,
+        });
     }
 
     /// The row that is meant by what is looked for, if it is certain.

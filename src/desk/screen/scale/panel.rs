@@ -4,26 +4,29 @@ use iced::widget::text::Wrapping;
 use iced::widget::{Column, Row, column, container, mouse_area, row, text};
 use iced::{Element, Fill, FillPortion, alignment};
 
-use super::Message;
 use super::hand::{Asked, InHand, to_weigh_words};
+use super::{FINDER, Message};
 use crate::day::Facts;
 use crate::desk::font;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::grid::{Event, Spot};
 use crate::roster::Entry;
 
-/// The panel's height, the same for everybody, so that nothing jumps.
-pub const HEIGHT: f32 = 226.0;
+/// The height of the candidates: that of an athlete, so that nothing jumps.
+const HEIGHT: f32 = 232.0;
+/// The height of its first line.
+const HEAD: f32 = 58.0;
 /// How many candidates are named.
 const NAMED: usize = 8;
 
-/// The athlete in hand. `at` is the cell in hand, `looking` what is being
-/// looked for.
+/// The athlete in hand. `at` is the cell in hand, `looked_for` what is typed to
+/// look for an athlete.
 pub fn athlete<'a>(
     facts: &Facts,
     entry: &Entry,
     hand: InHand,
     at: Spot,
+    looked_for: &str,
 ) -> Element<'a, Message> {
     let (count, below) = to_weigh_words(facts, &entry.session);
     let who = row![
@@ -52,7 +55,7 @@ pub fn athlete<'a>(
     let head = row![container(who).width(Fill).clip(true), counts]
         .spacing(size::GAP)
         .align_y(alignment::Vertical::Center)
-        .height(52);
+        .height(HEAD);
     let mut scale = Row::new()
         .spacing(22)
         .align_y(alignment::Vertical::Center)
@@ -66,6 +69,14 @@ pub fn athlete<'a>(
     }
     let many = hand.asked.len() > 8;
     let mut boxes = Row::new().spacing(6).height(58);
+    let finder = Asked {
+        column: FINDER,
+        label: "Lot or name".to_owned(),
+        value: looked_for.to_owned(),
+        owed: false,
+        refused: false,
+    };
+    boxes = boxes.push(one_box(finder, at, many));
     for asked in hand.asked {
         boxes = boxes.push(one_box(asked, at, many));
     }
@@ -75,18 +86,21 @@ pub fn athlete<'a>(
     } else {
         owed
     };
-    let odd = text(hand.odd.join(" "))
-        .size(size::BODY)
-        .style(theme::text::warning);
+    let odd = hand.odd.join(" ");
+    // Two lines of ordinary type, else three smaller ones.
+    let (odd_size, odd_height) = match odd.chars().count() {
+        0..=300 => (size::BODY, 42.0),
+        _ => (size::SMALL, 57.0),
+    };
+    let odd = text(odd).size(odd_size).style(theme::text::warning);
     column![
         head,
         scale,
         boxes,
         container(owed).height(26),
-        container(odd).height(40).clip(true),
+        container(odd).height(odd_height).clip(true),
     ]
     .spacing(3)
-    .height(HEIGHT)
     .width(Fill)
     .into()
 }
@@ -94,6 +108,7 @@ pub fn athlete<'a>(
 fn one_box<'a>(asked: Asked, at: Spot, many: bool) -> Element<'a, Message> {
     let in_hand = asked.column == at.column;
     let long = asked.value.chars().count();
+    let wide = FillPortion(if long > 14 { 3 } else { 2 });
     let large = match long {
         _ if many => size::BODY,
         0..=7 => size::TITLE - 2.0,
@@ -133,11 +148,11 @@ fn one_box<'a>(asked: Asked, at: Spot, many: bool) -> Element<'a, Message> {
         column: asked.column,
     };
     container(mouse_area(framed).on_press(Message::Grid(Event::Clicked(spot))))
-        .width(FillPortion(if long > 14 { 3 } else { 2 }))
+        .width(wide)
         .into()
 }
 
-/// Those who may be meant by what is looked for; `chosen` is the row to which
+/// Those who may be meant by what is looked for, or that nobody is; `chosen` is the row to which
 /// Enter goes, if one was chosen, and `column` the one that a click takes in
 /// hand.
 pub fn candidates<'a>(
@@ -147,7 +162,11 @@ pub fn candidates<'a>(
     chosen: Option<usize>,
     column: usize,
 ) -> Element<'a, Message> {
-    let title = format!("{} begin with {text_looked_for}", rows.len());
+    let title = match rows.len() {
+        0 => format!("Nobody begins with “{text_looked_for}”"),
+        1 => format!("1 begins with “{text_looked_for}”"),
+        n => format!("{n} begin with “{text_looked_for}”"),
+    };
     let first = chosen
         .and_then(|c| rows.iter().position(|r| *r == c))
         .map_or(0, |at| at / NAMED * NAMED);
@@ -189,7 +208,7 @@ pub fn candidates<'a>(
     let mut head = row![text(title).size(size::TITLE).font(font::BOLD)]
         .spacing(16)
         .align_y(alignment::Vertical::Center)
-        .height(52);
+        .height(HEAD);
     if more > 0 {
         head = head.push(
             text(format!("and {more} more"))

@@ -59,19 +59,25 @@ impl Scale {
 
     /// The athlete in hand, or those who may be meant.
     fn head<'a>(&self, facts: &Facts, sheet: &ScaleSheet<'_>) -> Element<'a, Message> {
-        if let Some(text) = self.grid.finding()
-            && let Found::Several(rows) = sheet.find(text)
-        {
-            let column = sheet.fields.iter().position(|f| *f == Field::Bodyweight);
-            let column = column.unwrap_or(FINDER);
-            let all = sheet.entries();
-            return panel::candidates(text.trim(), all, &rows, self.chosen, column);
+        if let Some(text) = self.grid.finding() {
+            let rows = match sheet.find(text) {
+                Found::One(_) => None,
+                Found::Several(rows) => Some(rows),
+                Found::Nobody => Some(Vec::new()),
+            };
+            if let Some(rows) = rows {
+                let column = sheet.fields.iter().position(|f| *f == Field::Bodyweight);
+                let column = column.unwrap_or(FINDER);
+                let all = sheet.entries();
+                return panel::candidates(text.trim(), all, &rows, self.chosen, column);
+            }
         }
         let cursor = self.grid.cursor;
         match sheet.entries().get(cursor.row) {
             Some(entry) => {
                 let hand = InHand::of(facts, entry, &sheet.fields, &self.grid);
-                panel::athlete(facts, entry, hand, cursor)
+                let looked_for = self.grid.finding().unwrap_or("");
+                panel::athlete(facts, entry, hand, cursor, looked_for)
             }
             None => column![].into(),
         }
