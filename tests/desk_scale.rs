@@ -83,6 +83,7 @@ fn the_athlete_in_hand_is_in_sight_in_large_type() {
     large(&desk, "4 of 4 still to weigh");
     keys(&mut desk, "|");
     large(&desk, "3 of 4 still to weigh");
+    assert!(seen(&desk, "Lot 3, 12, 41").is_some());
     keys(&mut desk, "73|");
     large(&desk, "Nothing is owed.");
     // The next in the order of the lots, round to the first.
@@ -188,4 +189,58 @@ fn an_athlete_of_another_category_than_entered_is_said() {
     large(&desk, "Category F 69");
     large(&desk, "0.01 kg over 61");
     assert!(seen(&desk, "Entered for F 61.").is_some());
+}
+
+#[test]
+fn a_lift_that_is_not_cleared_is_said_once() {
+    let mut desk = at_the_scale("scale-cleared");
+    keys(&mut desk, "3|61|");
+    for _ in 0..2 {
+        pressed(&mut desk, "Right");
+    }
+    keys(&mut desk, "no|");
+    assert!(seen(&desk, "Not cleared today: snatch, clean and jerk.").is_some());
+    pressed(&mut desk, "Esc");
+    keys(&mut desk, "3||52");
+    let line = desk.at_scale().line(desk.facts());
+    let told = "Enter records 52 in place of 50 as the opener in snatch of lot 3, Ana Ruiz. \
+                The lift is not cleared today.";
+    assert_eq!(line, told);
+}
+
+#[test]
+fn an_enter_that_is_held_down_does_nothing_twice() {
+    let mut desk = at_the_scale("scale-held");
+    keys(&mut desk, "7|61|");
+    let mut held = desk_support::press("Enter");
+    held.repeat = true;
+    let line = desk.at_scale().line(desk.facts());
+    for _ in 0..3 {
+        let window = iced::window::Id::unique();
+        let _ = desk.update(Message::Pressed(window, held.clone()));
+    }
+    assert_eq!(desk.at_scale().line(desk.facts()), line);
+    // Nor does it in the text field of the window.
+    let enter = |repeat| {
+        let enter = iced::keyboard::Key::Named(iced::keyboard::key::Named::Enter);
+        iced::Event::Keyboard(iced::keyboard::Event::KeyPressed {
+            key: enter.clone(),
+            modified_key: enter,
+            physical_key: iced::keyboard::key::Physical::Code(
+                iced::keyboard::key::Code::Enter,
+            ),
+            location: iced::keyboard::Location::Standard,
+            modifiers: iced::keyboard::Modifiers::empty(),
+            text: None,
+            repeat,
+        })
+    };
+    let taken = |repeat| -> usize {
+        let mut ui = Simulator::with_size(settings(), SMALL, desk.main());
+        let field = iced_test::selector::id(maxday::desk::screen::scale::FIELD);
+        let _ = ui.click(field).unwrap();
+        let _ = ui.simulate([enter(repeat)]);
+        ui.into_messages().count()
+    };
+    assert_eq!(taken(false), taken(true) + 1);
 }

@@ -4,7 +4,7 @@ use super::results::lift_name;
 use crate::day::Facts;
 use crate::lift::{Body, Slug, catalogue};
 use crate::measure::{Mass, Weight};
-use crate::roster::{Clearance, Entry};
+use crate::roster::Entry;
 use crate::rules::{Rules, Sex};
 
 /// What is odd about an opener in a lift: off the step, under the empty bar,
@@ -92,8 +92,7 @@ pub fn openers_sum_remark(facts: &Facts, entry: &Entry) -> Option<String> {
     })
 }
 
-/// An opener that may not be lifted today: not cleared, or above a cap or a
-/// clearance. Part of a sentence.
+/// An opener above what a cap or a clearance allows today. Part of a sentence.
 pub fn ceiling_remark(
     facts: &Facts,
     entry: &Entry,
@@ -102,12 +101,6 @@ pub fn ceiling_remark(
 ) -> Option<String> {
     let lift = lift_name(entry.variant(slot).unwrap_or(slot));
     let show = |mass: Mass| mass.show_with_unit(facts.bar_unit);
-    if facts.clearance(entry, slot) == Some(&Clearance::No) {
-        return Some(format!(
-            "the {lift} is not cleared today, so {} can't be lifted",
-            show(opener.mass)
-        ));
-    }
     let most = facts.ceiling(entry, slot)?.mass;
     (opener.mass > most).then(|| {
         format!(

@@ -3,7 +3,7 @@
 use crate::day::{Command, Facts, NewEntry, Place, Roll};
 use crate::desk::see;
 use crate::lift::Slug;
-use crate::roster::{Change, Column, Entry, Presence, SlotLine};
+use crate::roster::{Change, Clearance, Column, Entry, Presence, SlotLine};
 use crate::sheets::{ceiling_remark, opener_remarks, openers_sum_remark};
 
 /// What a column of the grid holds.
@@ -270,6 +270,9 @@ pub fn opener_advice(
     let mut entry = entry.clone();
     entry.apply(&change);
     let mut said = opener_sentences(facts, &entry, slot);
+    if facts.clearance(&entry, slot) == Some(&Clearance::No) {
+        said.insert(0, "The lift is not cleared today.".to_owned());
+    }
     said.extend(openers_sum_remark(facts, &entry).map(sentence));
     (!said.is_empty()).then(|| said.join(" "))
 }

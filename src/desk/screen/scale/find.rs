@@ -126,6 +126,10 @@ const MARKED: [(&str, &str); 33] = [
 fn folded(text: &str) -> String {
     let mut plain = String::with_capacity(text.len());
     for letter in text.chars().flat_map(char::to_lowercase) {
+        if letter.is_ascii() && letter != ',' {
+            plain.push(letter);
+            continue;
+        }
         match MARKED.iter().find(|(_, marked)| marked.contains(letter)) {
             Some((letters, _)) => plain.push_str(letters),
             // A mark that follows its letter.

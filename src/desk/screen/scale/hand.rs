@@ -7,7 +7,7 @@ use crate::day::{Command, Facts};
 use crate::desk::screen::roster::fields::{opener_sentences, sentence};
 use crate::desk::see;
 use crate::desk::widget::grid::Grid;
-use crate::roster::{Change, Entry};
+use crate::roster::{Change, Clearance, Entry};
 use crate::sheets::openers_sum_remark;
 
 /// One thing that is asked of the athlete, for a box of its own.
@@ -66,9 +66,17 @@ impl InHand {
         let in_hand = fields
             .get(grid.cursor.column)
             .filter(|_| grid.draft(entry.key.0, grid.cursor.column).is_some());
-        for line in &facts.slots {
+        let lifts = || facts.slots.iter().filter(|l| typed.takes_part(&l.slot));
+        let not_cleared: Vec<String> = lifts()
+            .filter(|l| facts.clearance(&typed, &l.slot) == Some(&Clearance::No))
+            .map(|l| see::lift_name(typed.variant(&l.slot).unwrap_or(&l.slot)))
+            .collect();
+        if !not_cleared.is_empty() {
+            odd.push(format!("Not cleared today: {}.", not_cleared.join(", ")));
+        }
+        for line in lifts() {
             let typing = in_hand == Some(&Field::Opener(line.slot.clone()));
-            if typed.takes_part(&line.slot) && !typing {
+            if !typing {
                 odd.extend(opener_sentences(facts, &typed, &line.slot));
             }
         }
@@ -246,27 +254,43 @@ fn by_the_scale(facts: &Facts, entry: &Entry) -> (String, Vec<String>, String) {
     }
 }
 
-/// How many are still to be weighed, as words: of the day, and of the session
-/// in hand where there are several.
+/// How many are still to be weighed, as words: of the session in hand where
+/// there are several, and below it who they are, once they are few, and how
+/// many of the day.
 pub fn to_weigh_words(facts: &Facts, session: &str) -> (String, String) {
-    let count = |of: &dyn Fn(&Entry) -> bool| {
-        let entries = facts.entries.values().filter(|e| of(e));
-        let all: Vec<&Entry> = entries.collect();
-        let waiting = all.iter().filter(|e| to_weigh(e)).count();
-        (waiting, all.len())
+    const FEW: usize = 6;
+    let waiting = |of: &dyn Fn(&Entry) -> bool| {
+        let list = facts.entries_by_number();
+        let list: Vec<&Entry> = list.filter(|e| of(e)).collect();
+        let lots = list.iter().filter(|e| to_weigh(e)).map(|e| e.number);
+        (lots.collect::<Vec<u16>>(), list.len())
     };
-    let (waiting, all) = count(&|_| true);
-    let day = match waiting {
+    let words = |(lots, all): &(Vec<u16>, usize)| match lots.len() {
         0 => "All are weighed".to_owned(),
         n => format!("{n} of {all} still to weigh"),
     };
-    if facts.sessions.len() < 2 {
-        return (day, String::new());
-    }
-    let (waiting, all) = count(&|e| e.session == session);
-    let here = match waiting {
-        0 => format!("Session {session}: all are weighed"),
-        n => format!("Session {session}: {n} of {all} still to weigh"),
+    let day = waiting(&|_| true);
+    let several = facts.sessions.len() > 1;
+    let here = if several {
+        waiting(&|e| e.session == session)
+    } else {
+        day.clone()
     };
-    (here, format!("{day}, over the day"))
+    let mut below = Vec::new();
+    if (1..=FEW).contains(&here.0.len()) {
+        let lots: Vec<String> = here.0.iter().map(ToString::to_string).collect();
+        below.push(format!("Lot {}", lots.join(", ")));
+    }
+    if several {
+        below.push(match day.0.len() {
+            0 => "all of the day are weighed".to_owned(),
+            n => format!("{n} of {} over the day", day.1),
+        });
+    }
+    let title = if several {
+        format!("Session {session}: {}", words(&here))
+    } else {
+        words(&here)
+    };
+    (title, below.join("; "))
 }

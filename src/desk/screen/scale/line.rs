@@ -45,7 +45,21 @@ impl Scale {
                 let advice = field.advice(facts, entry, &draft.text).unwrap_or_default();
                 let typed = draft.text.trim();
                 let said = if typed.is_empty() { "nothing" } else { typed };
-                format!("Enter records {said} as the {name} of {who}. {advice}")
+                let old = match field {
+                    Field::Bodyweight => entry.bodyweight.as_ref(),
+                    Field::Opener(slot) => {
+                        entry.slots.get(slot).and_then(|l| l.opener.as_ref())
+                    }
+                    _ => None,
+                };
+                let old = old.map_or_else(String::new, |old| {
+                    let unit = match field {
+                        Field::Bodyweight => facts.scale_unit,
+                        _ => facts.bar_unit,
+                    };
+                    format!(" in place of {}", old.show(unit))
+                });
+                format!("Enter records {said}{old} as the {name} of {who}. {advice}")
                     .trim_end()
                     .to_owned()
             }

@@ -264,7 +264,8 @@ impl Scale {
             && !self.grid.has_drafts()
             && self.grid.finding().is_none()
             && self.grid.cursor.column == FINDER;
-        (!idle).then_some(Message::Grid(Event::Pressed(key, 0)))
+        let held = press.repeat && key == Key::Enter;
+        (!idle && !held).then_some(Message::Grid(Event::Pressed(key, 0)))
     }
 
     /// The answer to the act that was handed in last; what is refused is in

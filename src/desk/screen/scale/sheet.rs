@@ -57,7 +57,8 @@ fn column(facts: &Facts, field: &Field) -> Column {
         }
         Field::Edge => Column::words("By the scale", 18),
         Field::Opener(slot) => {
-            Column::figures(see::lift_name(slot), opener_width(facts, slot))
+            // In hand, words are set larger.
+            Column::figures(see::lift_name(slot), opener_width(facts, slot) + 1)
         }
         Field::Clearance => Column::words("Cleared", 9),
         Field::Cap => Column::words("Cap", 5),

@@ -26,6 +26,16 @@ impl Scale {
         };
         let sheet = ScaleSheet::new(facts);
         let head = self.head(facts, &sheet);
+        let in_hand = sheet.entries().get(self.grid.cursor.row);
+        let times = in_hand
+            .and_then(|e| facts.weigh_in(&e.session))
+            .map_or_else(String::new, |(from, to)| {
+                format!(
+                    "Weigh-in {} to {}. ",
+                    from.format("%H:%M"),
+                    to.format("%H:%M")
+                )
+            });
         let shown = Shown {
             id: FIELD,
             line: self.line(facts),
@@ -44,7 +54,7 @@ impl Scale {
             .size(size::SMALL)
             .style(theme::text::muted)
             .width(Fill),
-            text(categories).size(size::SMALL).style(theme::text::muted),
+            text(format!("{times}{categories}")).size(size::SMALL).style(theme::text::muted),
         ]
         .spacing(size::GAP);
         column![
