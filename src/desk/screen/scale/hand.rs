@@ -288,7 +288,8 @@ pub fn to_weigh_words(facts: &Facts, session: &str) -> (String, String) {
         });
     }
     let title = if several {
-        format!("Session {session}: {}", words(&here))
+        let words = words(&here).replacen('A', "a", 1);
+        format!("Session {session}: {words}")
     } else {
         words(&here)
     };

@@ -24,7 +24,7 @@ impl Scale {
             return self.looking(&sheet, text);
         }
         if at.column == FINDER {
-            return self.nobody_yet(&sheet);
+            return self.nobody_yet(facts, &sheet);
         }
         let who = named(entry);
         let name = match field {
@@ -106,7 +106,7 @@ impl Scale {
     }
 
     /// Nothing is typed to look for somebody.
-    fn nobody_yet(&self, sheet: &ScaleSheet<'_>) -> String {
+    fn nobody_yet(&self, facts: &Facts, sheet: &ScaleSheet<'_>) -> String {
         let all = sheet.entries();
         match self.next(sheet).and_then(|row| all.get(row)) {
             Some(entry) if to_weigh(entry) => format!(
@@ -118,7 +118,23 @@ impl Scale {
                 "Enter goes to {}. Or type a lot or the beginning of a name.",
                 named(entry)
             ),
-            None => "All are weighed. Type a lot or the beginning of a name.".to_owned(),
+            None => match self.owing(facts, sheet) {
+                Some((row, _)) => {
+                    let entry = all[row];
+                    let owed = owed(facts, entry);
+                    let words: Vec<String> =
+                        owed.iter().map(|o| o.words(entry)).collect();
+                    format!(
+                        "All are weighed. Enter goes to {}, who owes: {}. Or type a lot or a \
+                         name.",
+                        named(entry),
+                        words.join(", ")
+                    )
+                }
+                None => {
+                    "All are weighed. Type a lot or the beginning of a name.".to_owned()
+                }
+            },
         }
     }
 }

@@ -27,7 +27,7 @@ use crate::desk::widget::grid::{
 };
 
 use find::Found;
-use owed::{after, next_to_weigh, to_weigh};
+use owed::{after, next_owing, next_to_weigh, to_weigh};
 use sheet::ScaleSheet;
 
 /// The name of the scale's cell.
@@ -55,6 +55,11 @@ pub struct Scale {
     from: Option<usize>,
     /// Who was in hand last, by the entry's lasting name.
     last: Option<u32>,
+}
+
+/// Whether no cell behind this one is to be filled in.
+fn is_last(at: Spot, sheet: &ScaleSheet<'_>) -> bool {
+    (at.column + 1..sheet.columns().len()).all(|c| !sheet.cell(at.row, c).stop)
 }
 
 impl Scale {
@@ -108,9 +113,15 @@ impl Scale {
             (Event::Pressed(Key::Enter, _), None) if at.column == FINDER => {
                 if let Some(row) = self.next(sheet) {
                     self.take_in_hand(row, sheet);
+                } else if let Some((row, column)) = self.owing(facts, sheet) {
+                    self.grid.go(Spot { row, column });
                 }
             }
             (Event::Pressed(Key::Enter, _), None) => self.enter(event, sheet, facts),
+            // Tab never goes on to somebody who wasn't looked for.
+            (Event::Pressed(Key::Tab, _), None) if is_last(at, sheet) => {
+                self.enter(event, sheet, facts);
+            }
             (Event::Pressed(Key::Up | Key::Down, _), Some(text)) => {
                 let up = matches!(event, Event::Pressed(Key::Up, _));
                 self.choose(up, sheet, text);
@@ -241,6 +252,12 @@ impl Scale {
             return Some(row);
         }
         next_to_weigh(sheet.entries(), row)
+    }
+
+    /// To whom Enter goes once all are weighed: the next who owes anything.
+    fn owing(&self, facts: &Facts, sheet: &ScaleSheet<'_>) -> Option<(usize, usize)> {
+        let row = self.grid.cursor.row;
+        next_owing(facts, sheet.entries(), &sheet.fields, row)
     }
 
     /// Whether Escape has nothing to drop in the cell in hand, and the cursor

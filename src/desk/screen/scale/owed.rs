@@ -162,3 +162,20 @@ pub fn next_to_weigh(entries: &[&Entry], from: usize) -> Option<usize> {
         .or_else(|| here().find(waits))
         .or_else(|| (0..entries.len()).find(waits))
 }
+
+/// The row of the first athlete after `from`, round to the first, of whom
+/// anything is owed that is typed at the scale; with its column.
+pub fn next_owing(
+    facts: &Facts,
+    entries: &[&Entry],
+    fields: &[Field],
+    from: usize,
+) -> Option<(usize, usize)> {
+    let here = from.min(entries.len());
+    let around = (here + 1..entries.len()).chain(0..=here);
+    around.filter(|row| *row < entries.len()).find_map(|row| {
+        let owed = owed(facts, entries[row]);
+        let at = |field: &Field| owed.iter().any(|o| o.is_at(field));
+        fields.iter().position(at).map(|column| (row, column))
+    })
+}

@@ -467,3 +467,39 @@ fn what_is_typed_counts_for_the_athlete_in_hand_before_enter() {
     let _ = play(&mut day, &mut scale, "<Backspace><Backspace>4");
     assert_eq!(hand(&day, &scale).category, "Category: not weighed yet");
 }
+
+#[test]
+fn once_all_are_weighed_enter_goes_to_who_still_owes() {
+    let (mut day, mut scale) = (weighed_day(), Scale::new());
+    let script = "3<Enter>50<Enter>40<Enter>60<Enter>\
+                  12<Enter>61<Enter><Enter>80<Enter>\
+                  31<Enter>58<Enter>45<Enter>70<Enter>";
+    assert_eq!(play(&mut day, &mut scale, script), Vec::<String>::new());
+    assert_eq!(
+        scale.line(day.facts()),
+        "All are weighed. Enter goes to lot 12, Bea Test, who owes: opener in power clean. Or \
+         type a lot or a name."
+    );
+    let _ = play(&mut day, &mut scale, "<Enter>");
+    assert_eq!(in_hand(&day, &scale), (12, opener("clean")));
+    let _ = play(&mut day, &mut scale, "60<Enter><Enter>");
+    assert_eq!(
+        scale.line(day.facts()),
+        "All are weighed. Type a lot or the beginning of a name."
+    );
+    // Nobody is left, so Enter stays.
+    let _ = play(&mut day, &mut scale, "<Enter>");
+    assert_eq!(in_hand(&day, &scale), (12, Field::Lot));
+}
+
+#[test]
+fn tab_goes_through_the_openers_and_never_on_to_another_athlete() {
+    let (mut day, mut scale) = (weighed_day(), Scale::new());
+    let _ = play(&mut day, &mut scale, "12<Enter>61<Tab>60<Tab>80");
+    assert_eq!(in_hand(&day, &scale), (12, opener("back-squat")));
+    let _ = play(&mut day, &mut scale, "<Tab>");
+    assert_eq!(in_hand(&day, &scale), (12, Field::Lot));
+    let bea = day.facts().entry_by_number(12).unwrap();
+    let squat = bea.slots[&slug("back-squat")].opener.as_ref().unwrap();
+    assert_eq!(squat.show(Unit::Kg), "80");
+}
