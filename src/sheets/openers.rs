@@ -7,10 +7,16 @@ use crate::measure::{Mass, Weight};
 use crate::roster::Entry;
 use crate::rules::{Rules, Sex};
 
+/// An opener as the beginning of a sentence, without a capital.
+pub fn opener_words(facts: &Facts, lift: &Slug, opener: &Weight) -> String {
+    let load = opener.mass.show_with_unit(facts.bar_unit);
+    format!("the opener {load} in the {}", lift_name(lift))
+}
+
 /// What is odd about an opener in a lift: off the step, under the empty bar,
 /// or a larger jump over the last max than the rules advise.
 ///
-/// Parts of sentences, without a capital and without a full stop; mostly none.
+/// What follows [`opener_words`] and “is”, without a full stop; mostly none.
 pub fn opener_remarks(
     facts: &Facts,
     entry: &Entry,
@@ -20,11 +26,6 @@ pub fn opener_remarks(
     let rules = &facts.rules;
     let unit = facts.bar_unit;
     let show = |mass: Mass| mass.show_with_unit(unit);
-    let what = format!(
-        "the opener {} in the {}",
-        show(opener.mass),
-        lift_name(lift)
-    );
     let mut found = Vec::new();
     if !opener.mass.is_multiple_of(rules.step) {
         let below = opener.mass.floor_to(rules.step);
@@ -35,16 +36,13 @@ pub fn opener_remarks(
             format!("the nearest is {above}")
         };
         found.push(format!(
-            "{what} is not a multiple of {}; {nearest}",
+            "not a multiple of {}; {nearest}",
             rules.step.show_with_unit(rules.step_unit)
         ));
     }
     let (bar, whose) = empty_bar(rules, entry.sex);
     if opener.mass < bar {
-        found.push(format!(
-            "{what} is less than the empty bar{whose}, {}",
-            show(bar)
-        ));
+        found.push(format!("less than the empty bar{whose}, {}", show(bar)));
     }
     let last = entry.last.get(lift);
     let jump = catalogue().get(lift.as_str()).and_then(|l| match l.body {
@@ -55,7 +53,7 @@ pub fn opener_remarks(
         let most = last.mass.percent(100 + i64::from(jump));
         if opener.mass > most {
             found.push(format!(
-                "{what} is more than {jump} % above the last max, {}; the advice is at \
+                "more than {jump} % above the last max, {}; the advice is at \
                  most {}",
                 show(last.mass),
                 show(advised(most, rules))
@@ -92,21 +90,19 @@ pub fn openers_sum_remark(facts: &Facts, entry: &Entry) -> Option<String> {
     })
 }
 
-/// An opener above what a cap or a clearance allows today. Part of a sentence.
+/// That an opener is above what a cap or a clearance allows today; what follows
+/// [`opener_words`] and “is”.
 pub fn ceiling_remark(
     facts: &Facts,
     entry: &Entry,
     slot: &Slug,
     opener: &Weight,
 ) -> Option<String> {
-    let lift = lift_name(entry.variant(slot).unwrap_or(slot));
-    let show = |mass: Mass| mass.show_with_unit(facts.bar_unit);
     let most = facts.ceiling(entry, slot)?.mass;
     (opener.mass > most).then(|| {
         format!(
-            "the opener {} in the {lift} is above {}, the most that is allowed today",
-            show(opener.mass),
-            show(most)
+            "above {}, the most that is allowed today",
+            most.show_with_unit(facts.bar_unit)
         )
     })
 }

@@ -4,7 +4,7 @@ use super::super::Query;
 use super::{RosterRead, RosterRow};
 use crate::day::{Facts, NewEntry};
 use crate::roster::{Change, Entry, EntryKey};
-use crate::sheets::{opener_remarks, openers_sum_remark};
+use crate::sheets::{opener_remarks, opener_words, openers_sum_remark};
 
 /// All queries of a roster, in the order of its rows.
 pub(super) fn of(
@@ -59,7 +59,9 @@ fn openers(facts: &Facts, row: &RosterRow, entry: &Entry) -> Vec<String> {
         else {
             continue;
         };
-        found.extend(opener_remarks(facts, entry, lift, opener));
+        let what = opener_words(facts, lift, opener);
+        let remarks = opener_remarks(facts, entry, lift, opener);
+        found.extend(remarks.into_iter().map(|odd| format!("{what} is {odd}")));
     }
     found
 }

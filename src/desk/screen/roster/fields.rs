@@ -4,7 +4,7 @@ use crate::day::{Command, Facts, NewEntry, Place, Roll};
 use crate::desk::see;
 use crate::lift::Slug;
 use crate::roster::{Change, Clearance, Column, Entry, Presence, SlotLine};
-use crate::sheets::{ceiling_remark, opener_remarks, openers_sum_remark};
+use crate::sheets::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
 
 /// What a column of the grid holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -269,7 +269,7 @@ pub fn opener_advice(
     let change = read_opener(facts, entry.variant(slot), slot, text.trim()).ok()?;
     let mut entry = entry.clone();
     entry.apply(&change);
-    let mut said = opener_sentences(facts, &entry, slot);
+    let mut said = Vec::from_iter(opener_sentence(facts, &entry, slot));
     if facts.clearance(&entry, slot) == Some(&Clearance::No) {
         said.insert(0, "The lift is not cleared today.".to_owned());
     }
@@ -277,19 +277,17 @@ pub fn opener_advice(
     (!said.is_empty()).then(|| said.join(" "))
 }
 
-/// What is odd about an entry's opener in a slot, as sentences.
-pub fn opener_sentences(facts: &Facts, entry: &Entry, slot: &Slug) -> Vec<String> {
-    let Some(line) = entry.slots.get(slot) else {
-        return Vec::new();
-    };
-    let (Some(lift), Some(opener)) = (&line.variant, &line.opener) else {
-        return Vec::new();
-    };
-    ceiling_remark(facts, entry, slot, opener)
+/// What is odd about an entry's opener in a slot, as one sentence.
+pub fn opener_sentence(facts: &Facts, entry: &Entry, slot: &Slug) -> Option<String> {
+    let line = entry.slots.get(slot)?;
+    let (lift, opener) = (line.variant.as_ref()?, line.opener.as_ref()?);
+    let odd: Vec<String> = ceiling_remark(facts, entry, slot, opener)
         .into_iter()
         .chain(opener_remarks(facts, entry, lift, opener))
-        .map(sentence)
-        .collect()
+        .collect();
+    let what = opener_words(facts, lift, opener);
+    let whole = format!("{what} is {}", odd.join("; it is "));
+    (!odd.is_empty()).then(|| sentence(whole))
 }
 
 /// Part of a sentence as a sentence.

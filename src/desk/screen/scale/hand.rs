@@ -4,7 +4,7 @@ use super::edge::{Edge, in_other_unit};
 use super::fields::{Field, clearance_text};
 use super::owed::{owed, remarks, to_weigh};
 use crate::day::{Command, Facts};
-use crate::desk::screen::roster::fields::{opener_sentences, sentence};
+use crate::desk::screen::roster::fields::{opener_sentence, sentence};
 use crate::desk::see;
 use crate::desk::widget::grid::Grid;
 use crate::roster::{Change, Clearance, Entry};
@@ -19,6 +19,8 @@ pub struct Asked {
     pub label: String,
     /// What is typed, else what stands; empty where there is nothing.
     pub value: String,
+    /// Whether it is a grip or a height.
+    pub setup: bool,
     /// Whether it is owed.
     pub owed: bool,
     /// Whether what is typed was refused.
@@ -46,8 +48,26 @@ pub struct InHand {
     pub owed: String,
     /// Whether anything is owed.
     pub owes: bool,
-    /// What is odd, as sentences.
+    /// What is odd, as sentences; the gravest first.
     pub odd: Vec<String>,
+}
+
+/// As many of the sentences as have room in so many characters, and how many
+/// more there are.
+pub fn with_room(sentences: &[String], room: usize) -> String {
+    let mut text = String::new();
+    for (at, sentence) in sentences.iter().enumerate() {
+        if at > 0 && text.chars().count() + sentence.chars().count() > room {
+            let more = sentences.len() - at;
+            text.push_str(&format!(" And {more} more, said at each opener."));
+            break;
+        }
+        if at > 0 {
+            text.push(' ');
+        }
+        text.push_str(sentence);
+    }
+    text
 }
 
 impl InHand {
@@ -77,7 +97,7 @@ impl InHand {
         for line in lifts() {
             let typing = in_hand == Some(&Field::Opener(line.slot.clone()));
             if !typing {
-                odd.extend(opener_sentences(facts, &typed, &line.slot));
+                odd.extend(opener_sentence(facts, &typed, &line.slot));
             }
         }
         odd.extend(openers_sum_remark(facts, &typed).map(sentence));
@@ -177,6 +197,7 @@ fn asked(
             column,
             label: see::capital(&label),
             value,
+            setup: matches!(field, Field::Setup(_)),
             owed,
             refused: draft.is_some_and(|d| d.refused.is_some()),
         });

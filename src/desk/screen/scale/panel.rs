@@ -4,7 +4,7 @@ use iced::widget::text::Wrapping;
 use iced::widget::{Column, Row, column, container, mouse_area, row, text};
 use iced::{Element, Fill, FillPortion, alignment};
 
-use super::hand::{Asked, InHand, to_weigh_words};
+use super::hand::{Asked, InHand, to_weigh_words, with_room};
 use super::{FINDER, Message};
 use crate::day::Facts;
 use crate::desk::font;
@@ -67,26 +67,23 @@ pub fn athlete<'a>(
     if !hand.other.is_empty() {
         scale = scale.push(text(hand.other).size(size::LARGE).style(theme::text::muted));
     }
-    let many = hand.asked.len() > 8;
-    let mut boxes = Row::new().spacing(6).height(58);
     let finder = Asked {
         column: FINDER,
         label: "Lot or name".to_owned(),
         value: looked_for.to_owned(),
+        setup: false,
         owed: false,
         refused: false,
     };
-    boxes = boxes.push(one_box(finder, at, many));
-    for asked in hand.asked {
-        boxes = boxes.push(one_box(asked, at, many));
-    }
+    let all = std::iter::once(finder).chain(hand.asked);
+    let boxes = boxes(all.collect(), at);
     let owed = text(hand.owed).size(size::LARGE).font(font::BOLD);
     let owed = if hand.owes {
         owed.style(theme::text::warning)
     } else {
         owed
     };
-    let odd = hand.odd.join(" ");
+    let odd = with_room(&hand.odd, 460);
     // Two lines of ordinary type, else three smaller ones.
     let (odd_size, odd_height) = match odd.chars().count() {
         0..=300 => (size::BODY, 42.0),
@@ -105,12 +102,33 @@ pub fn athlete<'a>(
     .into()
 }
 
-fn one_box<'a>(asked: Asked, at: Spot, many: bool) -> Element<'a, Message> {
+/// The boxes in one row, or set-ups in a row of their own where there are many.
+fn boxes<'a>(asked: Vec<Asked>, at: Spot) -> Element<'a, Message> {
+    let many = asked.len() > 9;
+    let (below, above): (Vec<Asked>, Vec<Asked>) =
+        asked.into_iter().partition(|a| many && a.setup);
+    let line = |list: Vec<Asked>, small| {
+        let boxes = list.into_iter().map(|a| one_box(a, at, small));
+        Row::from_iter(boxes).spacing(6)
+    };
+    let small = above.len() > 9;
+    let mut lines = Column::new().spacing(4).push(line(above, small).height(58));
+    if !below.is_empty() {
+        lines = lines.push(line(below, true).height(50));
+    }
+    lines.into()
+}
+
+fn one_box<'a>(asked: Asked, at: Spot, small: bool) -> Element<'a, Message> {
     let in_hand = asked.column == at.column;
     let long = asked.value.chars().count();
-    let wide = FillPortion(if long > 14 { 3 } else { 2 });
+    let wide = FillPortion(match long {
+        0..=14 => 2,
+        15..=20 => 3,
+        _ => 5,
+    });
     let large = match long {
-        _ if many => size::BODY,
+        _ if small => size::BODY,
         0..=7 => size::TITLE - 2.0,
         8..=12 => size::LARGE,
         _ => size::BODY,
@@ -130,7 +148,7 @@ fn one_box<'a>(asked: Asked, at: Spot, many: bool) -> Element<'a, Message> {
             .style(theme::text::muted)
             .wrapping(Wrapping::None),
         container(value)
-            .height(32)
+            .height(if small { 24 } else { 32 })
             .align_y(alignment::Vertical::Center),
     ];
     let framed = container(content)

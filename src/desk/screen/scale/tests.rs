@@ -2,7 +2,7 @@
 
 use super::edge::{Edge, in_other_unit};
 use super::fields::Field;
-use super::hand::InHand;
+use super::hand::{InHand, with_room};
 use super::*;
 use crate::day::Day;
 use crate::desk::widget::grid::trial::{enter, keys, max_day, slug, submit};
@@ -502,4 +502,14 @@ fn tab_goes_through_the_openers_and_never_on_to_another_athlete() {
     let bea = day.facts().entry_by_number(12).unwrap();
     let squat = bea.slots[&slug("back-squat")].opener.as_ref().unwrap();
     assert_eq!(squat.show(Unit::Kg), "80");
+}
+
+#[test]
+fn what_has_no_room_is_counted() {
+    let sentences = ["One is odd.", "Two is odd.", "Three is odd."].map(str::to_owned);
+    let all = "One is odd. Two is odd. Three is odd.";
+    assert_eq!(with_room(&sentences, 100), all);
+    let few = "One is odd. And 2 more, said at each opener.";
+    assert_eq!(with_room(&sentences, 15), few);
+    assert_eq!(with_room(&[], 15), "");
 }
