@@ -53,17 +53,17 @@ fn column(facts: &Facts, field: &Field) -> Column {
         Field::Category => Column::words("Category", 8),
         Field::Bodyweight => Column::figures(format!("Weight {}", facts.scale_unit), 9),
         Field::Edge if crate::standings::category_set(facts).is_none() => {
-            Column::words(format!("In {}", facts.scale_unit.other()), 9)
+            Column::words(format!("In {}", facts.scale_unit.other()), 10)
         }
         Field::Edge => Column::words("By the scale", 18),
         Field::Opener(slot) => {
             // In hand, words are set larger.
-            Column::figures(see::lift_name(slot), opener_width(facts, slot) + 1)
+            Column::figures(see::lift_name(slot), opener_width(facts, slot) + 2)
         }
         Field::Clearance => Column::words("Cleared", 9),
         Field::Cap => Column::words("Cap", 5),
         Field::Setup(name) => Column::words(name.clone(), 8),
-        Field::Remark => Column::words("Owed", 15).growing(),
+        Field::Remark => Column::words("Owed", 12).growing(),
     }
 }
 
