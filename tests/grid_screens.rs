@@ -334,7 +334,7 @@ fn the_scale_weighs_and_says_how_far_from_the_edge() {
     look(&screen, &day, "scale");
     let _ = screen.show(&day, SMALL, &|simulator| {
         assert!(text(simulator, "F 61, 0.6 under"));
-        assert!(text(simulator, "Scale: 1 of 36 weighed"));
+        assert!(text(simulator, "35 of 36 still to weigh"));
     });
 }
 

@@ -157,6 +157,11 @@ impl Desk {
         &self.table
     }
 
+    /// The scale's screen.
+    pub const fn at_scale(&self) -> &Scale {
+        &self.scale
+    }
+
     /// What was said last, outside the table.
     pub const fn said(&self) -> Option<&Result<String, String>> {
         self.said.as_ref()

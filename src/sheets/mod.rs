@@ -10,6 +10,7 @@ mod guide;
 mod loading;
 mod notes;
 mod on_bar;
+mod openers;
 mod order;
 mod posting;
 mod results;
@@ -23,6 +24,7 @@ pub use guide::{Part, quick_guide};
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{nearest_words, not_made, one_side};
+pub use openers::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
 pub use order::{queue_table, start_list};
 pub use posting::{Audience, name_for, shows_bodyweight, shows_category, shows_score};
 pub use results::{

@@ -157,6 +157,14 @@ pub fn press(name: &str) -> Press {
         "Up" => Named::ArrowUp,
         "Esc" => Named::Escape,
         "Enter" => Named::Enter,
+        "Tab" => Named::Tab,
+        "Home" => Named::Home,
+        "End" => Named::End,
+        "Up" => Named::ArrowUp,
+        "Down" => Named::ArrowDown,
+        "Left" => Named::ArrowLeft,
+        "Right" => Named::ArrowRight,
+        "Backspace" => Named::Backspace,
         other => {
             return Press {
                 key: Key::Character(other.into()),

@@ -3,7 +3,8 @@
 use crate::day::{Command, Facts, NewEntry, Place, Roll};
 use crate::desk::see;
 use crate::lift::Slug;
-use crate::roster::{Change, Column, Entry, Presence, SlotLine};
+use crate::roster::{Change, Clearance, Column, Entry, Presence, SlotLine};
+use crate::sheets::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
 
 /// What a column of the grid holds.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -256,8 +257,9 @@ pub fn read_opener(
     })
 }
 
-/// What is to be said of an opener as it is typed: off the step, above the
-/// ceiling, under the empty bar, or a larger jump than is advised.
+/// What is to be said of an opener as it is typed, as sentences: above the
+/// ceiling, off the step, under the empty bar, a larger jump than is advised,
+/// or openers that add up to too little for the entry total.
 pub fn opener_advice(
     facts: &Facts,
     entry: &Entry,
@@ -265,56 +267,32 @@ pub fn opener_advice(
     text: &str,
 ) -> Option<String> {
     let change = read_opener(facts, entry.variant(slot), slot, text.trim()).ok()?;
-    let Change::Slot {
-        variant: Some(variant),
-        opener: Some(load),
-        ..
-    } = change
-    else {
-        return None;
-    };
-    let unit = facts.bar_unit;
-    let show = |mass: crate::measure::Mass| mass.show_with_unit(unit);
-    if let Some(most) = facts
-        .ceiling(entry, slot)
-        .filter(|most| load.mass > most.mass)
-    {
-        return Some(format!(
-            "It is above {}, the most that is allowed today.",
-            show(most.mass)
-        ));
+    let mut entry = entry.clone();
+    entry.apply(&change);
+    let mut said = Vec::from_iter(opener_sentence(facts, &entry, slot));
+    if facts.clearance(&entry, slot) == Some(&Clearance::No) {
+        said.insert(0, "The lift is not cleared today.".to_owned());
     }
-    let step = facts.rules.step;
-    if !load.mass.is_multiple_of(step) {
-        return Some(format!(
-            "It is no multiple of {}; the nearest are {} and {}.",
-            show(step),
-            show(load.mass.floor_to(step)),
-            show(load.mass.ceil_to(step))
-        ));
-    }
-    let bar = match entry.sex {
-        Some(crate::rules::Sex::M) => facts.rules.bar_m,
-        Some(crate::rules::Sex::F) | None => facts.rules.bar_f,
-    };
-    if load.mass < bar {
-        return Some(format!("It is under the empty bar, {}.", show(bar)));
-    }
-    let last = entry.last.get(&variant)?;
-    let upper = crate::lift::catalogue()
-        .get(variant.as_str())
-        .is_some_and(|l| l.body == crate::lift::Body::Upper);
-    let jump = if upper {
-        facts.rules.jump_upper
-    } else {
-        facts.rules.jump_lower
-    }?;
-    (load.mass > last.mass.percent(100 + i64::from(jump))).then(|| {
-        format!(
-            "The last max is {}; more than {jump} percent above it is a large jump.",
-            show(last.mass)
-        )
-    })
+    said.extend(openers_sum_remark(facts, &entry).map(sentence));
+    (!said.is_empty()).then(|| said.join(" "))
+}
+
+/// What is odd about an entry's opener in a slot, as one sentence.
+pub fn opener_sentence(facts: &Facts, entry: &Entry, slot: &Slug) -> Option<String> {
+    let line = entry.slots.get(slot)?;
+    let (lift, opener) = (line.variant.as_ref()?, line.opener.as_ref()?);
+    let odd: Vec<String> = ceiling_remark(facts, entry, slot, opener)
+        .into_iter()
+        .chain(opener_remarks(facts, entry, lift, opener))
+        .collect();
+    let what = opener_words(facts, lift, opener);
+    let whole = format!("{what} is {}", odd.join("; it is "));
+    (!odd.is_empty()).then(|| sentence(whole))
+}
+
+/// Part of a sentence as a sentence.
+pub fn sentence(part: String) -> String {
+    format!("{}.", see::capital(&part))
 }
 
 fn read_session(text: &str) -> Result<Place, String> {

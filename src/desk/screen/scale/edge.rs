@@ -45,6 +45,23 @@ impl Edge {
         }
     }
 
+    /// The distances from the lower and the upper limit, in words for large
+    /// type: `0.4 kg over 61`, `7.6 kg under its limit`.
+    pub fn distances(&self, unit: Unit) -> Vec<String> {
+        let mut words = Vec::new();
+        if let Some((over, label)) = &self.over {
+            words.push(format!("{} {unit} over {label}", apart(*over, unit)));
+        }
+        match self.under {
+            Some(Mass::ZERO) => words.push("exactly at its limit".to_owned()),
+            Some(under) => {
+                words.push(format!("{} {unit} under its limit", apart(under, unit)));
+            }
+            None => words.push("no upper limit".to_owned()),
+        }
+        words
+    }
+
     /// As part of a sentence.
     pub fn long(&self, unit: Unit) -> String {
         let mut words = format!("category {}", self.label);
@@ -65,13 +82,21 @@ impl Edge {
     }
 }
 
-/// A difference to two places; with as many more as it takes not to show a
-/// difference as none.
+/// A difference: exact where it has at most five decimals. Else, as between a
+/// limit in kg and a scale in lb, cut to two, or to three where two would show
+/// a difference as none; so never more than there is.
 fn apart(mass: Mass, unit: Unit) -> String {
-    (2..=6)
-        .map(|places| mass.rounded(unit, places))
-        .find(|text| text != "0" || mass == Mass::ZERO)
-        .unwrap_or_else(|| "less than 0.000001".to_owned())
+    let decimals = |text: &String| text.split_once('.').map_or(0, |(_, d)| d.len()) <= 5;
+    if let Some(exact) = mass.exact(unit).filter(decimals) {
+        return exact;
+    }
+    ["0.01", "0.001"]
+        .iter()
+        .filter_map(|step| Mass::parse(step, unit).ok())
+        .map(|step| mass.floor_to(step))
+        .find(|cut| *cut > Mass::ZERO)
+        .and_then(|cut| cut.exact(unit))
+        .unwrap_or_else(|| "less than 0.001".to_owned())
 }
 
 /// A bodyweight in the other unit, to a tenth, or to as many more places as

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::edge::{Edge, in_other_unit, misses_entered};
+use super::owed::{owed, remarks};
 use crate::day::{Command, Facts};
 use crate::desk::screen::roster::fields::{opener_advice, opener_text, read_opener};
 use crate::lift::{Family, Slug, catalogue};
@@ -32,6 +33,8 @@ pub enum Field {
     Opener(Slug),
     /// Clearances.
     Clearance,
+    /// Caps.
+    Cap,
     /// A grip or rack height.
     Setup(String),
     /// What is owed.
@@ -52,7 +55,7 @@ pub fn fields(facts: &Facts) -> Vec<Field> {
         list.retain(|f| *f != Field::Category);
     }
     list.extend(facts.slots.iter().map(|l| Field::Opener(l.slot.clone())));
-    list.push(Field::Clearance);
+    list.extend([Field::Clearance, Field::Cap]);
     list.extend(setup_names(facts).into_iter().map(Field::Setup));
     list.push(Field::Remark);
     list
@@ -110,7 +113,14 @@ impl Field {
             Self::Opener(slot) => opener_text(facts, entry, slot),
             Self::Clearance => clearance_text(facts, entry),
             Self::Setup(name) => entry.setups.get(name).cloned().unwrap_or_default(),
-            Self::Remark => owed(facts, entry).join(", "),
+            Self::Cap => cap_text(facts, entry),
+            Self::Remark => {
+                let owed = owed(facts, entry);
+                let mut words: Vec<String> =
+                    owed.iter().map(|o| o.words(entry)).collect();
+                words.extend(remarks(facts, entry));
+                words.join(", ")
+            }
         }
     }
 
@@ -151,6 +161,7 @@ impl Field {
                 edit(read_opener(facts, entry.variant(slot), slot, text)?)
             }
             Self::Clearance => read_clearance(facts, entry, text).map(Some),
+            Self::Cap => read_cap(facts, entry, text).map(Some),
             Self::Setup(name) => {
                 check_setup(name, text)?;
                 edit(Change::Setup {
@@ -206,13 +217,78 @@ fn check_setup(name: &str, text: &str) -> Result<(), String> {
     Ok(())
 }
 
-fn clearance_text(facts: &Facts, entry: &Entry) -> String {
+/// Clearances in the words of a roster.
+pub fn clearance_text(facts: &Facts, entry: &Entry) -> String {
     entry.clearance_words(|load| load.show(facts.bar_unit))
+}
+
+fn cap_text(facts: &Facts, entry: &Entry) -> String {
+    let words = entry.caps.iter().map(|(slot, load)| {
+        let load = load.show(facts.bar_unit);
+        match slot {
+            Some(slot) => format!("{slot}: {load}"),
+            None => load,
+        }
+    });
+    words.collect::<Vec<_>>().join("; ")
 }
 
 /// Reads `yes`, `no`, `up to 60`, with a lift and a colon before it where it
 /// is for one lift, and `who=…; why=…` behind it.
 fn read_clearance(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, String> {
+    let Signed {
+        lift,
+        word,
+        who,
+        why,
+    } = signed(facts, text, "clearance")?;
+    let (clearance, until) = facts
+        .reading()
+        .clearance_word(word)
+        .map_err(|e| format!("{e}."))?;
+    Ok(Command::Clear {
+        number: entry.number,
+        lift,
+        clearance,
+        until,
+        who,
+        why,
+    })
+}
+
+/// Reads a load that isn't to be exceeded, for all lifts or, with a lift and a
+/// colon before it, for one; nothing lifts the cap.
+fn read_cap(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, String> {
+    let Signed {
+        lift,
+        word,
+        who,
+        why,
+    } = signed(facts, text, "cap")?;
+    let load = match word {
+        "" => None,
+        word => Some(facts.reading().load(word).map_err(|e| {
+            format!("{e}; a cap is a load, or nothing where it is lifted.")
+        })?),
+    };
+    Ok(Command::Cap {
+        number: entry.number,
+        lift,
+        load,
+        who,
+        why,
+    })
+}
+
+/// A word for all lifts or one, with who says so and why.
+struct Signed<'a> {
+    lift: Option<Slug>,
+    word: &'a str,
+    who: String,
+    why: String,
+}
+
+fn signed<'a>(facts: &Facts, text: &'a str, what: &str) -> Result<Signed<'a>, String> {
     let mut parts = text.split(';').map(str::trim);
     let first = parts.next().unwrap_or("");
     let (lift, word) = match first.split_once(':') {
@@ -228,10 +304,6 @@ fn read_clearance(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, S
         }
         None => (None, first),
     };
-    let (clearance, until) = facts
-        .reading()
-        .clearance_word(word)
-        .map_err(|e| format!("{e}."))?;
     let (mut who, mut why) = (String::new(), String::new());
     for part in parts.filter(|p| !p.is_empty()) {
         match part.split_once('=').map(|(k, v)| (k.trim(), v.trim())) {
@@ -239,49 +311,16 @@ fn read_clearance(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, S
             Some(("why", value)) => value.clone_into(&mut why),
             _ => {
                 return Err(format!(
-                    "“{part}” can't be read; after the clearance write who=name; why=reason."
+                    "“{part}” can't be read; one {what} at a time, and behind it \
+                     who=name; why=reason."
                 ));
             }
         }
     }
-    Ok(Command::Clear {
-        number: entry.number,
+    Ok(Signed {
         lift,
-        clearance,
-        until,
+        word,
         who,
         why,
     })
-}
-
-/// What is still owed at the scale.
-fn owed(facts: &Facts, entry: &Entry) -> Vec<String> {
-    let mut owed = Vec::new();
-    if entry.withdrawn {
-        return vec!["withdrawn".to_owned()];
-    }
-    if entry.bodyweight.is_none() {
-        owed.push("bodyweight".to_owned());
-    }
-    for (slot, line) in &entry.slots {
-        if line.variant.is_some() && line.opener.is_none() {
-            owed.push(format!("{slot}"));
-        }
-    }
-    let cleared = facts.slots.iter().filter(|l| entry.takes_part(&l.slot));
-    if facts.gates_on
-        && cleared
-            .into_iter()
-            .any(|l| facts.clearance(entry, &l.slot).is_none())
-    {
-        owed.push("clearance".to_owned());
-    }
-    let mut words = owed;
-    if let Some(weight) = &entry.bodyweight
-        && let Some(edge) = Edge::of(facts, entry.sex, weight.mass)
-        && misses_entered(entry, &edge)
-    {
-        words.push(format!("entered for {}", entry.category));
-    }
-    words
 }

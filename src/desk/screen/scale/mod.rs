@@ -1,10 +1,16 @@
 //! The scale: weigh-in, openers, clearances and set-ups.
 //!
-//! An athlete is found by a lot or the beginning of a name; Enter goes along
-//! the row and, at its end, back to looking for the next one.
+//! An athlete is found by a lot or the beginning of a name. Enter on the
+//! bodyweight goes to what is still owed, else to the openers, which it
+//! confirms; then the next athlete is looked for.
 
 mod edge;
 mod fields;
+mod find;
+mod hand;
+mod line;
+mod owed;
+mod panel;
 mod sheet;
 #[cfg(test)]
 mod tests;
@@ -20,10 +26,14 @@ use crate::desk::widget::grid::{
     self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting,
 };
 
+use find::Found;
+use owed::{after, next_owing, next_to_weigh, to_weigh};
 use sheet::ScaleSheet;
 
 /// The name of the scale's cell.
 pub const FIELD: &str = "scale-cell";
+/// The column in which athletes are looked for.
+const FINDER: usize = 0;
 
 /// What happens at the scale.
 #[derive(Debug, Clone)]
@@ -39,6 +49,17 @@ pub enum Message {
 pub struct Scale {
     grid: Grid,
     waiting: Waiting<Command>,
+    /// The row that was chosen among those who may be meant.
+    chosen: Option<usize>,
+    /// The row from which somebody is being looked for.
+    from: Option<usize>,
+    /// Who was in hand last, by the entry's lasting name.
+    last: Option<u32>,
+}
+
+/// Whether no cell behind this one is to be filled in.
+fn is_last(at: Spot, sheet: &ScaleSheet<'_>) -> bool {
+    (at.column + 1..sheet.columns().len()).all(|c| !sheet.cell(at.row, c).stop)
 }
 
 impl Scale {
@@ -71,28 +92,186 @@ impl Scale {
             if matches!(event, Event::Pressed(_, 0) | Event::Clicked(_)) {
                 task = grid::focus(FIELD);
             }
-            let enters = matches!(event, Event::Pressed(Key::Enter, _));
-            let looked = self.grid.finding().is_some();
-            let before = self.grid.cursor;
             let sheet = ScaleSheet::new(facts);
-            for said in self.grid.update(event, &sheet) {
-                self.said(said, facts);
-            }
-            let ended = self.grid.cursor.row != before.row
-                || self.grid.cursor.column <= before.column;
-            if enters && !looked && ended && before.column > 0 {
-                // The row is done: look for the next athlete.
-                let row = self.grid.cursor.row;
-                self.grid.go(Spot { row, column: 0 });
-            } else if enters && !looked && before.column == 0 {
-                let column =
-                    (0..sheet.columns().len()).find(|c| sheet.cell(before.row, *c).stop);
-                if let (Some(column), true) = (column, sheet.rows() > 0) {
-                    self.grid.go(Spot { column, ..before });
-                }
+            if sheet.rows() > 0 {
+                self.grid.clamp(&sheet);
+                self.take(event, &sheet, facts);
             }
         }
         (task, self.waiting.send().map(Out::Submit))
+    }
+
+    fn take(&mut self, event: Event, sheet: &ScaleSheet<'_>, facts: &Facts) {
+        let at = self.grid.cursor;
+        let looking = self.grid.finding().map(str::to_owned);
+        match (&event, looking.as_deref()) {
+            (Event::Pressed(Key::Enter | Key::Tab, _), Some(text)) => {
+                if let Some(row) = self.meant(sheet, text) {
+                    self.take_in_hand(row, sheet);
+                }
+            }
+            (Event::Pressed(Key::Enter, _), None) if at.column == FINDER => {
+                if let Some(row) = self.next(sheet) {
+                    self.take_in_hand(row, sheet);
+                } else if let Some((row, column)) = self.owing(facts, sheet) {
+                    self.grid.go(Spot { row, column });
+                }
+            }
+            (Event::Pressed(Key::Enter, _), None) => self.enter(event, sheet, facts),
+            // Tab never goes on to somebody who wasn't looked for.
+            (Event::Pressed(Key::Tab, _), None) if is_last(at, sheet) => {
+                self.enter(event, sheet, facts);
+            }
+            (Event::Pressed(Key::Up | Key::Down, _), Some(text)) => {
+                let up = matches!(event, Event::Pressed(Key::Up, _));
+                self.choose(up, sheet, text);
+            }
+            (Event::Pressed(Key::Escape, _), None) if self.is_idle(sheet) => {
+                self.look(at.row);
+            }
+            _ => {
+                // Where nothing can be typed, typing looks for an athlete.
+                let typing =
+                    matches!(event, Event::Typed(_) | Event::Pressed(Key::Char(_), _));
+                if typing && !sheet.cell(at.row, at.column).open {
+                    self.grid.cursor.column = FINDER;
+                }
+                let moves = !typing
+                    && !matches!(
+                        event,
+                        Event::Pressed(Key::Escape | Key::Backspace | Key::Delete, _)
+                    );
+                self.say_all(event, sheet, facts);
+                if moves {
+                    self.from = None;
+                }
+                self.point(sheet, self.from.unwrap_or(at.row));
+            }
+        }
+        if self.grid.cursor.column != FINDER {
+            self.last = Some(sheet.key(self.grid.cursor.row));
+        }
+    }
+
+    fn say_all(&mut self, event: Event, sheet: &ScaleSheet<'_>, facts: &Facts) {
+        for said in self.grid.update(event, sheet) {
+            self.said(said, facts);
+        }
+    }
+
+    /// Enter in a cell: takes what is typed and goes on; what can't be read
+    /// stays in hand.
+    fn enter(&mut self, event: Event, sheet: &ScaleSheet<'_>, facts: &Facts) {
+        let at = self.grid.cursor;
+        let key = sheet.key(at.row);
+        let typed = self.grid.draft(key, at.column).is_some();
+        self.say_all(event, sheet, facts);
+        let refused = self.grid.draft(key, at.column);
+        if refused.is_some_and(|d| d.refused.is_some()) {
+            self.grid.go(at);
+            return;
+        }
+        let on = entry_of(facts, key)
+            .and_then(|entry| after(facts, entry, &sheet.fields, at.column, typed));
+        match on {
+            Some(column) => self.grid.go(Spot { column, ..at }),
+            None => self.look(at.row),
+        }
+    }
+
+    /// Looks for the next athlete, with nothing typed yet.
+    fn look(&mut self, row: usize) {
+        self.chosen = None;
+        self.grid.go(Spot {
+            row,
+            column: FINDER,
+        });
+    }
+
+    fn take_in_hand(&mut self, row: usize, sheet: &ScaleSheet<'_>) {
+        (self.chosen, self.from) = (None, None);
+        let stop = (0..sheet.columns().len()).find(|c| sheet.cell(row, *c).stop);
+        self.grid.go(Spot {
+            row,
+            column: stop.unwrap_or(FINDER),
+        });
+    }
+
+    /// Moves the choice among those who may be meant.
+    fn choose(&mut self, up: bool, sheet: &ScaleSheet<'_>, text: &str) {
+        let Found::Several(rows) = sheet.find(text) else {
+            return;
+        };
+        let now = self.chosen.and_then(|c| rows.iter().position(|r| *r == c));
+        let to = match (now, up) {
+            (None, _) => 0,
+            (Some(at), true) => at.saturating_sub(1),
+            (Some(at), false) => (at + 1).min(rows.len() - 1),
+        };
+        self.chosen = rows.get(to).copied();
+        self.grid.point(rows[to]);
+    }
+
+    /// After something was typed to look for: the choice is open again, and
+    /// the row in hand is the first that may be meant, or the one `from` which
+    /// the search began.
+    fn point(&mut self, sheet: &ScaleSheet<'_>, from: usize) {
+        self.chosen = None;
+        let Some(text) = self.grid.finding() else {
+            if self.from.take().is_some() && self.grid.cursor.column == FINDER {
+                self.grid.point(from);
+            }
+            return;
+        };
+        self.from = Some(from);
+        self.grid.point(match sheet.find(text) {
+            Found::One(row) => row,
+            Found::Several(rows) => rows.first().copied().unwrap_or(from),
+            Found::Nobody => from,
+        });
+    }
+
+    /// The row that is meant by what is looked for, if it is certain.
+    fn meant(&self, sheet: &ScaleSheet<'_>, text: &str) -> Option<usize> {
+        match sheet.find(text) {
+            Found::One(row) => Some(row),
+            Found::Several(rows) => self.chosen.filter(|c| rows.contains(c)),
+            Found::Nobody => None,
+        }
+    }
+
+    /// To whom Enter goes while nothing is typed to look for: to the one to
+    /// whose row the cursor was moved, else to the next who is to be weighed.
+    fn next(&self, sheet: &ScaleSheet<'_>) -> Option<usize> {
+        let row = self.grid.cursor.row;
+        let fresh = match self.last {
+            None => row > 0 || sheet.entries().first().is_some_and(|e| to_weigh(e)),
+            Some(key) => sheet.key(row) != key,
+        };
+        if fresh {
+            return Some(row);
+        }
+        next_to_weigh(sheet.entries(), row)
+    }
+
+    /// To whom Enter goes once all are weighed: the next who owes anything.
+    fn owing(&self, facts: &Facts, sheet: &ScaleSheet<'_>) -> Option<(usize, usize)> {
+        let row = self.grid.cursor.row;
+        next_owing(facts, sheet.entries(), &sheet.fields, row)
+    }
+
+    /// Whether Escape has nothing to drop in the cell in hand, and the cursor
+    /// isn't where athletes are looked for.
+    fn is_idle(&self, sheet: &ScaleSheet<'_>) -> bool {
+        let at = self.grid.cursor;
+        at.column != FINDER && self.grid.draft(sheet.key(at.row), at.column).is_none()
+    }
+
+    /// Whether what is looked for is nobody.
+    fn lost(&self, facts: &Facts) -> bool {
+        let sheet = ScaleSheet::new(facts);
+        let looking = self.grid.finding();
+        looking.is_some_and(|text| sheet.find(text) == Found::Nobody)
     }
 
     /// A key that no text field has taken.
@@ -100,17 +279,33 @@ impl Scale {
         let key = grid::key_of(&press.key, press.modifiers)?;
         let idle = key == Key::Escape
             && !self.grid.has_drafts()
-            && self.grid.finding().is_none();
-        (!idle).then_some(Message::Grid(Event::Pressed(key, 0)))
+            && self.grid.finding().is_none()
+            && self.grid.cursor.column == FINDER;
+        let held = press.repeat && key == Key::Enter;
+        (!idle && !held).then_some(Message::Grid(Event::Pressed(key, 0)))
     }
 
-    /// The answer to the act that was handed in last.
+    /// The answer to the act that was handed in last; what is refused is in
+    /// hand again, unless somebody else is being looked for by now.
     pub fn answered(
         &mut self,
         answer: Result<(), String>,
-        _facts: &Facts,
+        facts: &Facts,
     ) -> Task<Message> {
-        let _ = self.waiting.answered(&answer, &mut self.grid);
+        let sent = self.waiting.answered(&answer, &mut self.grid);
+        if let (Err(_), Some(sent)) = (&answer, sent)
+            && self.grid.finding().is_none()
+        {
+            let sheet = ScaleSheet::new(facts);
+            let row = (0..sheet.rows()).find(|row| sheet.key(*row) == sent.row);
+            if let (Some(row), Some(column)) = (row, sent.columns.first()) {
+                self.last = Some(sent.row);
+                self.grid.go(Spot {
+                    row,
+                    column: *column,
+                });
+            }
+        }
         grid::go_on(&self.waiting, Message::Next)
     }
 

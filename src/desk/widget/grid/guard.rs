@@ -124,6 +124,7 @@ impl<M> Widget<M, Theme, Renderer> for Guard<'_, M> {
             key,
             modifiers,
             text,
+            repeat,
             ..
         }) = event
             && tree.state.downcast_ref::<FieldState>().is_focused()
@@ -133,6 +134,11 @@ impl<M> Widget<M, Theme, Renderer> for Guard<'_, M> {
                 .into_iter()
                 .filter(|key| is_taken(key, typing))
                 .collect();
+            if *repeat && taken == [Key::Enter] {
+                // An Enter that is held down does nothing twice.
+                shell.capture_event();
+                return;
+            }
             if taken == [Key::Escape] {
                 // The field would give the keyboard away; the shell has this
                 // key, and asks the screen.

@@ -189,6 +189,11 @@ impl Grid {
         self.cursor = spot;
     }
 
+    /// Moves the cursor to a row while it is being looked for.
+    pub fn point(&mut self, row: usize) {
+        self.cursor.row = row;
+    }
+
     /// Keeps the cursor inside the sheet.
     pub fn clamp(&mut self, sheet: &dyn Sheet) {
         self.cursor.row = self.cursor.row.min(sheet.rows().saturating_sub(1));
