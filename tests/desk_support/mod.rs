@@ -153,8 +153,6 @@ pub fn press(name: &str) -> Press {
         "F10" => Named::F10,
         "F11" => Named::F11,
         "F12" => Named::F12,
-        "Down" => Named::ArrowDown,
-        "Up" => Named::ArrowUp,
         "Esc" => Named::Escape,
         "Enter" => Named::Enter,
         "Tab" => Named::Tab,
