@@ -10,6 +10,8 @@ use super::screen::ScreenId;
 pub enum Action {
     /// Shows or hides the list of keys.
     Help,
+    /// Shows or hides the quick guide.
+    Guide,
     /// Shows a screen.
     Show(ScreenId),
     /// Calls the next athlete; while one is called, stops the clock or lets it
@@ -105,6 +107,12 @@ pub const ACTIONS: &[Row] = &[
         Action::Help,
         "Keys and shorthand",
         Chord::Function(1),
+        Place::Everywhere,
+    ),
+    row(
+        Action::Guide,
+        "Quick guide",
+        Chord::Ctrl('h'),
         Place::Everywhere,
     ),
     row(
@@ -330,6 +338,18 @@ impl Place {
 /// The row of an action.
 pub fn row_of(action: Action) -> Option<&'static Row> {
     ACTIONS.iter().find(|r| r.action == action)
+}
+
+/// The key of an action as it is written; empty where it has none.
+pub fn key_words(action: Action) -> String {
+    let key = row_of(action).and_then(|row| row.key);
+    key.map(|key| key.to_string()).unwrap_or_default()
+}
+
+/// The key of the action with a label, as it is written.
+pub fn key_of_label(label: &str) -> Option<String> {
+    let row = ACTIONS.iter().find(|row| row.label == label)?;
+    row.key.map(|key| key.to_string())
 }
 
 /// The label of an action with its key, as a button shows it.

@@ -63,6 +63,15 @@ pub enum Message {
     Journal(journal::Message),
 }
 
+/// A sheet that is shown over the screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sheet {
+    /// All keys, and what the lines take.
+    Keys,
+    /// The quick guide.
+    Guide,
+}
+
 /// The state of the desk.
 #[derive(Debug)]
 pub struct Desk {
@@ -71,7 +80,8 @@ pub struct Desk {
     /// The screen that is shown; `None` is the first screen.
     pub(super) screen: Option<ScreenId>,
     pub(super) platform: u8,
-    pub(super) help: bool,
+    /// What is shown over the screen.
+    pub(super) sheet: Option<Sheet>,
     pub(super) dark: bool,
     pub(super) said: Option<Result<String, String>>,
     pub(super) armed: Option<Action>,
@@ -99,7 +109,7 @@ impl Desk {
             windows: Windows::default(),
             screen: effects.is_open().then(|| opening(effects.facts())),
             platform: 1,
-            help: false,
+            sheet: None,
             dark: false,
             said: None,
             armed: None,
@@ -137,6 +147,11 @@ impl Desk {
     /// The screen that is shown; `None` is the first screen.
     pub const fn screen(&self) -> Option<ScreenId> {
         self.screen
+    }
+
+    /// The sheet that is shown over the screen.
+    pub const fn sheet(&self) -> Option<Sheet> {
+        self.sheet
     }
 
     /// The platform in hand.
@@ -303,7 +318,7 @@ impl Desk {
             return self.focus();
         }
         self.said = None;
-        self.help = false;
+        self.sheet = None;
         self.table = Table::new();
         self.day = DayScreen::new();
         self.roster = Roster::new();
@@ -417,7 +432,7 @@ impl Desk {
         if !self.effects.is_open() {
             return Task::none();
         }
-        self.help = false;
+        self.sheet = None;
         self.said = None;
         self.screen = Some(screen);
         self.focus()
@@ -425,7 +440,7 @@ impl Desk {
 
     /// Gives the keyboard to the field of the screen.
     pub(super) fn focus(&mut self) -> Task<Message> {
-        if self.help {
+        if self.sheet.is_some() {
             return Task::none();
         }
         match self.screen {

@@ -3,8 +3,8 @@
 use iced::keyboard::key::Named;
 use iced::{Task, window};
 
-use super::action::{Action, row_of};
-use super::app::{Desk, Message};
+use super::action::{Action, key_words};
+use super::app::{Desk, Message, Sheet};
 use super::board::Board;
 use super::keys::Press;
 use super::screen::first::First;
@@ -26,11 +26,21 @@ impl Desk {
         if !twice || self.armed != Some(action) {
             self.armed = None;
         }
+        // What is done must be seen, so a sheet makes way for it.
+        let over = matches!(
+            action,
+            Action::Help
+                | Action::Guide
+                | Action::Escape
+                | Action::Shade
+                | Action::FullScreen
+        );
+        if !over {
+            self.sheet = None;
+        }
         match action {
-            Action::Help => {
-                self.help = !self.help;
-                self.focus()
-            }
+            Action::Help => self.turn_sheet(Sheet::Keys),
+            Action::Guide => self.turn_sheet(Sheet::Guide),
             Action::Show(screen) => self.show(screen),
             Action::CallOrClock => self.enter(call_or_clock(self.facts(), self.platform)),
             Action::AllWhite => self.enter(self.all(Light::White)),
@@ -112,6 +122,12 @@ impl Desk {
                 iced::exit()
             }
         }
+    }
+
+    /// Shows a sheet over the screen, or takes it away.
+    fn turn_sheet(&mut self, sheet: Sheet) -> Task<Message> {
+        self.sheet = (self.sheet != Some(sheet)).then_some(sheet);
+        self.focus()
     }
 
     /// Opens a board, or closes it; the table keeps the keyboard.
@@ -263,8 +279,7 @@ impl Desk {
 
     pub(super) fn escape(&mut self) -> Task<Message> {
         self.said = None;
-        if self.help {
-            self.help = false;
+        if self.sheet.take().is_some() {
             return self.focus();
         }
         match self.screen {
@@ -299,12 +314,6 @@ impl Desk {
             None => self.focus(),
         }
     }
-}
-
-/// An action's key as it is written.
-fn key_words(action: Action) -> String {
-    let key = row_of(action).and_then(|row| row.key);
-    key.map(|key| key.to_string()).unwrap_or_default()
 }
 
 /// Who is called on a platform, else who was ruled last there.

@@ -26,7 +26,7 @@ impl Desk {
             return Task::none();
         }
         self.armed = None;
-        if self.help {
+        if self.sheet.is_some() {
             return scroll_help(press);
         }
         let facts = self.effects.facts();

@@ -10,6 +10,7 @@ pub mod call_line;
 mod doing;
 pub mod effects;
 pub mod font;
+mod guide;
 mod hearing;
 pub mod keys;
 pub mod plan;

@@ -5,13 +5,13 @@ use iced::widget::{
 };
 use iced::{Element, Fill, alignment, window};
 
-use super::action::{ACTIONS, Action, row_of};
-use super::app::{Desk, Message};
+use super::action::{ACTIONS, Action, key_words, row_of};
+use super::app::{Desk, Message, Sheet};
 use super::board::{Board, hall, loaders, warm_up};
 use super::call_line::SHORTHAND;
 use super::screen::{ScreenId, journal};
 use super::theme::{self, size};
-use super::{font, widget::lamp};
+use super::{font, guide, widget::lamp};
 
 /// The name of the sheet of keys.
 pub(super) const HELP: &str = "help-sheet";
@@ -42,10 +42,10 @@ impl Desk {
 
     /// The table's own window's content.
     pub fn main(&self) -> Element<'_, Message> {
-        let content = if self.help {
-            self.help_sheet()
-        } else {
-            self.content()
+        let content = match self.sheet {
+            Some(Sheet::Keys) => help_sheet(),
+            Some(Sheet::Guide) => guide::view(),
+            None => self.content(),
         };
         let mut page = Column::new();
         if self.screen.is_some() {
@@ -122,12 +122,17 @@ impl Desk {
                 .style(theme::text::muted)
                 .wrapping(text::Wrapping::None),
         );
-        bar = bar.push(space().width(12)).push(
-            button(text("F1 Keys").size(size::SMALL))
-                .padding([6, 11])
-                .style(theme::button::tab)
-                .on_press(Message::Act(Action::Help)),
-        );
+        bar = bar.push(space().width(6));
+        for (action, word) in [(Action::Guide, "Guide"), (Action::Help, "Keys")] {
+            let words = format!("{} {word}", key_words(action));
+            let words = text(words).size(size::SMALL).wrapping(text::Wrapping::None);
+            bar = bar.push(
+                button(words)
+                    .padding([6, 6])
+                    .style(theme::button::tab)
+                    .on_press(Message::Act(action)),
+            );
+        }
         let mut head = Column::new().push(container(bar).style(theme::container::band));
         if let Some(sentence) = self.effects.read_only() {
             head = head.push(
@@ -139,52 +144,51 @@ impl Desk {
         }
         head.push(lamp::heavy(2.0)).into()
     }
+}
 
-    fn help_sheet(&self) -> Element<'_, Message> {
-        let mut keys = Column::new().spacing(3);
-        keys = keys.push(text("Keys").size(size::LARGE).font(font::BOLD));
-        for row in ACTIONS {
-            let key = row.key.map(|k| k.to_string());
-            let place = row.place.words();
-            let words = match row.no_key {
-                "" if place.is_empty() => row.label.to_owned(),
-                "" => format!("{}, {place}", row.label),
-                why => format!("{}: {why}", row.label),
-            };
-            keys = keys.push(pair(key.unwrap_or_default(), words, 84.0));
-        }
-        let mut typed = Column::new().spacing(3);
-        typed = typed.push(text("The call line").size(size::LARGE).font(font::BOLD));
-        typed = typed.push(
-            text(
-                "Enter on an empty line does what the sentence below it says. Down and \
-                 PageDown show the rest of this sheet.",
-            )
-            .size(size::SMALL),
-        );
-        for (shorthand, meaning) in SHORTHAND {
-            typed =
-                typed.push(pair((*shorthand).to_owned(), (*meaning).to_owned(), 190.0));
-        }
-        typed = typed.push(space().height(8));
-        typed = typed.push(text("The journal").size(size::LARGE).font(font::BOLD));
-        for (key, meaning) in journal::SHORTHAND {
-            typed = typed.push(pair((*key).to_owned(), (*meaning).to_owned(), 190.0));
-        }
-        typed = typed.push(space().height(8));
-        typed = typed.push(text("Grids").size(size::LARGE).font(font::BOLD));
-        for (key, meaning) in GRID_KEYS {
-            typed = typed.push(pair((*key).to_owned(), (*meaning).to_owned(), 190.0));
-        }
-        let sheet = row![
-            keys.width(iced::FillPortion(1)),
-            typed.width(iced::FillPortion(1)),
-        ]
-        .spacing(24);
-        scrollable(container(sheet).padding([10, 24]))
-            .id(HELP)
-            .into()
+fn help_sheet<'a>() -> Element<'a, Message> {
+    let mut keys = Column::new().spacing(3);
+    keys = keys.push(text("Keys").size(size::LARGE).font(font::BOLD));
+    for row in ACTIONS {
+        let key = row.key.map(|k| k.to_string());
+        let place = row.place.words();
+        let words = match row.no_key {
+            "" if place.is_empty() => row.label.to_owned(),
+            "" => format!("{}, {place}", row.label),
+            why => format!("{}: {why}", row.label),
+        };
+        keys = keys.push(pair(key.unwrap_or_default(), words, 84.0));
     }
+    let mut typed = Column::new().spacing(3);
+    typed = typed.push(text("The call line").size(size::LARGE).font(font::BOLD));
+    typed = typed.push(
+        text(
+            "Enter on an empty line does what the sentence below it says. Down and \
+             PageDown show the rest of this sheet.",
+        )
+        .size(size::SMALL),
+    );
+    for (shorthand, meaning) in SHORTHAND {
+        typed = typed.push(pair((*shorthand).to_owned(), (*meaning).to_owned(), 190.0));
+    }
+    typed = typed.push(space().height(8));
+    typed = typed.push(text("The journal").size(size::LARGE).font(font::BOLD));
+    for (key, meaning) in journal::SHORTHAND {
+        typed = typed.push(pair((*key).to_owned(), (*meaning).to_owned(), 190.0));
+    }
+    typed = typed.push(space().height(8));
+    typed = typed.push(text("Grids").size(size::LARGE).font(font::BOLD));
+    for (key, meaning) in GRID_KEYS {
+        typed = typed.push(pair((*key).to_owned(), (*meaning).to_owned(), 190.0));
+    }
+    let sheet = row![
+        keys.width(iced::FillPortion(1)),
+        typed.width(iced::FillPortion(1)),
+    ]
+    .spacing(24);
+    scrollable(container(sheet).padding([10, 24]))
+        .id(HELP)
+        .into()
 }
 
 /// The keys of roster, scale, flights by hand and rack cards, which the grid

@@ -2,6 +2,9 @@
 // Each test crate uses its own share of it.
 #![allow(dead_code)]
 
+pub mod picture;
+pub mod png;
+
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
@@ -121,6 +124,11 @@ pub fn press(name: &str) -> Press {
         "F11" => Named::F11,
         "Esc" => Named::Escape,
         "Enter" => Named::Enter,
+        "Up" => Named::ArrowUp,
+        "Down" => Named::ArrowDown,
+        "Left" => Named::ArrowLeft,
+        "Right" => Named::ArrowRight,
+        "Tab" => Named::Tab,
         other => {
             return Press {
                 key: Key::Character(other.into()),
