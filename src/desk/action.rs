@@ -35,6 +35,10 @@ pub enum Action {
     Redo,
     /// One more attempt by leave for the athlete in hand.
     Extra,
+    /// Asks for a new day.
+    NewDay,
+    /// Opens a fresh copy of the sample max day.
+    Sample,
     /// Gives start numbers in place of the lots.
     StartNumbers,
     /// The next platform is in hand.
@@ -68,6 +72,8 @@ pub enum Action {
 pub enum Place {
     /// Everywhere.
     Everywhere,
+    /// On the first screen, before a day is open.
+    First,
     /// Wherever a day is open.
     WithDay,
     /// On a screen that has a platform in hand.
@@ -114,6 +120,13 @@ pub const ACTIONS: &[Row] = &[
         "Quick guide",
         Chord::Ctrl('h'),
         Place::Everywhere,
+    ),
+    row(Action::NewDay, "New day", Chord::Ctrl('n'), Place::First),
+    row(
+        Action::Sample,
+        "Try the sample max day",
+        Chord::Ctrl('t'),
+        Place::First,
     ),
     row(
         Action::Show(ScreenId::Day),
@@ -315,6 +328,7 @@ impl Place {
     pub fn holds(self, screen: Option<ScreenId>) -> bool {
         match self {
             Self::Everywhere => true,
+            Self::First => screen.is_none(),
             Self::WithDay => screen.is_some(),
             Self::Platform => {
                 matches!(screen, Some(ScreenId::Table | ScreenId::Cards))
@@ -329,6 +343,7 @@ impl Place {
     pub fn words(self) -> String {
         match self {
             Self::Everywhere | Self::WithDay => String::new(),
+            Self::First => "on the first screen".to_owned(),
             Self::Platform => "at a platform".to_owned(),
             Self::On(screen) => format!("on {}", screen.label()),
         }

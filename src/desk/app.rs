@@ -4,7 +4,7 @@ use std::path::{Path, PathBuf};
 
 use iced::{Size, Task, window};
 
-use super::action::Action;
+use super::action::{Action, label};
 use super::effects::Effects;
 use super::keys::Press;
 use super::screen::cards::{self, Cards};
@@ -292,14 +292,29 @@ impl Desk {
         let Some(ask) = self.first.update(message) else {
             return self.first.focus();
         };
+        self.at_first_asked(ask)
+    }
+
+    /// Does what the first screen asks.
+    pub(super) fn at_first_asked(&mut self, ask: first::Ask) -> Task<Message> {
+        let made = matches!(ask, first::Ask::Make { .. });
         let done = match ask {
             first::Ask::Open(path) => self.effects.open(&path),
             first::Ask::Make { path, wish, like } => {
-                self.effects.create(&path, &wish, like.as_deref())
+                self.effects.begin(path.as_deref(), &wish, like.as_deref())
             }
             first::Ask::Sample(sample) => self.effects.sample(sample),
         };
-        self.opened(done)
+        let made = made && done.is_ok();
+        let task = self.opened(done);
+        if let Some(path) = self.effects.path().filter(|_| made) {
+            let day = label(Action::Show(ScreenId::Day));
+            self.said = Some(Ok(format!(
+                "The day is made and kept in {}. {day} has its settings.",
+                path.display()
+            )));
+        }
+        task
     }
 
     pub(super) fn open(&mut self, path: &Path) -> Task<Message> {
@@ -467,10 +482,10 @@ impl Desk {
     }
 }
 
-/// The screen that a day opens with: where nobody is entered, its settings.
+/// The screen that a day opens with: where nobody is entered, the roster.
 fn opening(facts: &Facts) -> ScreenId {
     if facts.entries.is_empty() {
-        ScreenId::Day
+        ScreenId::Roster
     } else {
         ScreenId::Table
     }

@@ -7,13 +7,14 @@ use super::action::{Action, key_words};
 use super::app::{Desk, Message, Sheet};
 use super::board::Board;
 use super::keys::Press;
-use super::screen::first::First;
+use super::screen::first::{self, First};
 use super::screen::{ScreenId, flights, roster};
 use super::{see, tell};
 use crate::day::{ClockMove, Command, Facts, Light, Line, Outcome, Which, decide};
 use crate::lift::Slug;
 use crate::roster::Entry;
 use crate::rules::Queue;
+use crate::samples::Sample;
 
 impl Desk {
     /// Does an action; `window` is the one in hand.
@@ -68,6 +69,17 @@ impl Desk {
                 self.dark = !self.dark;
                 Task::none()
             }
+            Action::NewDay => {
+                self.first.ask_new();
+                self.focus()
+            }
+            Action::Sample if self.first.has_draft() => {
+                let busy =
+                    "Esc goes back to the first list; the sample opens from there.";
+                self.first.answered(Err(busy.to_owned()));
+                self.focus()
+            }
+            Action::Sample => self.at_first_asked(first::Ask::Sample(Sample::MaxDay)),
             Action::Leave => {
                 self.effects.close();
                 let today = self.effects.now().local().date();

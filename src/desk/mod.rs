@@ -13,6 +13,7 @@ pub mod font;
 mod guide;
 mod hearing;
 pub mod keys;
+pub mod next;
 pub mod plan;
 pub mod screen;
 pub mod see;

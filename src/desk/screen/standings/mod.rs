@@ -9,7 +9,7 @@ use crate::desk::action::{Action, label};
 use crate::desk::font;
 use crate::desk::keys::Press;
 use crate::desk::theme::{self, size};
-use crate::desk::widget::{list, sheet};
+use crate::desk::widget::{list, next, sheet};
 use crate::sheets::{Audience, Table, standings_table, team_table, with_notes};
 use crate::standings::Basis;
 
@@ -128,8 +128,7 @@ impl Standings {
         ]
         .spacing(16);
         if facts.entries.is_empty() {
-            let words = "Nobody is entered yet, so there are no places.";
-            return container(text(words).size(size::LARGE)).padding(24).into();
+            return next::alone(facts);
         }
         let table = self.table(facts);
         if self.ranked == Ranked::Teams && table.is_empty() {
@@ -143,7 +142,7 @@ impl Standings {
                 .padding([10, 14])
                 .into();
         }
-        let mut page = column![head].spacing(8);
+        let mut page = column![head, next::line(facts)].spacing(8);
         if self.ranked == Ranked::Teams {
             page = page.push(text(of_team(&table, self.cursor)).size(size::BODY));
         }
