@@ -17,7 +17,7 @@ use chrono::NaiveDate;
 use desk_support::picture::{check, differing, folder, taken};
 use desk_support::png::{Pixels, read, written};
 use desk_support::{
-    desk_on, desk_with_meet, empty_desk, later, line, press, pressed, typed,
+    desk_on, desk_with, desk_with_meet, empty_desk, later, line, press, pressed, typed,
 };
 use iced::Size;
 use maxday::day::Stamp;
@@ -28,11 +28,12 @@ use maxday::desk::theme;
 use maxday::samples::{self, Sample};
 
 /// The screens, each of them in both themes.
-const SCREENS: [&str; 16] = [
+const SCREENS: [&str; 17] = [
     "first",
     "new-day",
     "day",
     "roster",
+    "roster-empty",
     "scale",
     "flights",
     "flights-by-hand",
@@ -122,6 +123,12 @@ fn day() {
 #[test]
 fn roster() {
     both("roster", &max_day_on("F3"));
+    let roster = "lot,given,family\n1,Ana,Ruiz\n";
+    let mut desk = desk_with("pictures-empty", "Fall max day", "max-day", roster);
+    for key in ["F3", "ctrl+z", "ctrl+z", "Esc"] {
+        pressed(&mut desk, key);
+    }
+    both("roster-empty", &desk);
 }
 
 #[test]
@@ -132,9 +139,9 @@ fn scale() {
 #[test]
 fn flights() {
     let mut desk = max_day_on("F5");
-    both("flights", &desk);
-    pressed(&mut desk, "ctrl+f");
     both("flights-by-hand", &desk);
+    pressed(&mut desk, "ctrl+f");
+    both("flights", &desk);
 }
 
 #[test]

@@ -1,12 +1,13 @@
 //! The desk's state, and who answers which message.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use iced::{Size, Task, window};
 
-use super::action::{Action, label};
+use super::action::Action;
 use super::effects::Effects;
 use super::keys::Press;
+use super::opening::opening;
 use super::screen::cards::{self, Cards};
 use super::screen::day::{self, DayScreen};
 use super::screen::first::{self, First};
@@ -20,6 +21,7 @@ use super::screen::table::{self, Table};
 use super::screen::{Out, ScreenId};
 use super::see;
 use super::windows::Windows;
+use super::work::Work;
 use crate::day::Facts;
 
 /// What happens at the desk.
@@ -37,6 +39,8 @@ pub enum Message {
     Closed(window::Id),
     /// A button was pressed.
     Act(Action),
+    /// Something that takes a while is done now, after it was said.
+    Now(Work),
     /// Time goes on while something runs.
     Tick,
     /// The holder of the file says that it lives.
@@ -230,6 +234,7 @@ impl Desk {
                 self.focus()
             }
             Message::Act(action) => self.act(action, self.windows.main()),
+            Message::Now(work) => self.work(work),
             Message::Tick => Task::none(),
             Message::Beat => {
                 let runs = see::moves(self.facts(), self.effects.now());
@@ -273,12 +278,12 @@ impl Desk {
                 }
             }
             Message::Papers(message) => {
-                if self.papers.update(message) {
-                    let order = self.papers.order(self.effects.now());
-                    let said = self.effects.write_papers(&order);
-                    self.say(said);
-                }
-                self.papers.focus()
+                let written = if self.papers.update(message) {
+                    self.papers()
+                } else {
+                    Task::none()
+                };
+                Task::batch([written, self.papers.focus()])
             }
             Message::Journal(message) => {
                 let context = self.effects.context();
@@ -286,79 +291,6 @@ impl Desk {
                 self.out(ScreenId::Journal, out)
             }
         }
-    }
-
-    fn at_first(&mut self, message: first::Message) -> Task<Message> {
-        let Some(ask) = self.first.update(message) else {
-            return self.first.focus();
-        };
-        self.at_first_asked(ask)
-    }
-
-    /// Does what the first screen asks.
-    pub(super) fn at_first_asked(&mut self, ask: first::Ask) -> Task<Message> {
-        let made = matches!(ask, first::Ask::Make { .. });
-        let done = match ask {
-            first::Ask::Open(path) => self.effects.open(&path),
-            first::Ask::Make { path, wish, like } => {
-                self.effects.begin(path.as_deref(), &wish, like.as_deref())
-            }
-            first::Ask::Sample(sample) => self.effects.sample(sample),
-        };
-        let made = made && done.is_ok();
-        let task = self.opened(done);
-        if let Some(path) = self.effects.path().filter(|_| made) {
-            let day = label(Action::Show(ScreenId::Day));
-            self.said = Some(Ok(format!(
-                "The day is made and kept in {}. {day} has its settings.",
-                path.display()
-            )));
-        }
-        task
-    }
-
-    pub(super) fn open(&mut self, path: &Path) -> Task<Message> {
-        let done = self.effects.open(path);
-        self.opened(done)
-    }
-
-    /// After a day was opened, or wasn't.
-    fn opened(&mut self, done: Result<(), String>) -> Task<Message> {
-        self.first.answered(done.clone());
-        if let Err(sentence) = done {
-            // The first screen says it at the field in hand.
-            if self.screen.is_some() {
-                self.say(Err(sentence));
-            }
-            return self.focus();
-        }
-        self.said = None;
-        self.sheet = None;
-        self.table = Table::new();
-        self.day = DayScreen::new();
-        self.roster = Roster::new();
-        self.scale = Scale::new();
-        self.flights = Flights::new();
-        self.cards = Cards::new();
-        self.standings = Standings::new();
-        self.journal = Journal::new();
-        self.platform = self.first_platform();
-        let screen = opening(self.facts());
-        self.show(screen)
-    }
-
-    /// The first platform on which something runs or has a flight.
-    fn first_platform(&self) -> u8 {
-        let facts = self.facts();
-        let runs = (1..).zip(&facts.platforms).find(|(_, p)| p.call.is_some());
-        let runs = runs.or_else(|| {
-            (1..)
-                .zip(&facts.platforms)
-                .find(|(_, p)| p.running.is_some())
-        });
-        runs.map(|(n, _)| n)
-            .or_else(|| facts.flights.iter().map(|f| f.platform).min())
-            .unwrap_or(1)
     }
 
     fn at_table(&mut self, message: table::Message) -> Task<Message> {
@@ -479,15 +411,6 @@ impl Desk {
             Some(ScreenId::Journal) => self.journal.focus(),
             Some(ScreenId::Standings) => Task::none(),
         }
-    }
-}
-
-/// The screen that a day opens with: where nobody is entered, the roster.
-fn opening(facts: &Facts) -> ScreenId {
-    if facts.entries.is_empty() {
-        ScreenId::Roster
-    } else {
-        ScreenId::Table
     }
 }
 

@@ -106,7 +106,7 @@ impl Desk {
                 self.dispatch(Message::Flights(message))
             }
             Action::NextRanking => {
-                self.standings.turn();
+                self.standings.turn(self.effects.facts());
                 Task::none()
             }
             Action::PaperSize => {
@@ -119,10 +119,7 @@ impl Desk {
             }
             Action::WritePapers => {
                 self.papers.ask_all();
-                let order = self.papers.order(self.effects.now());
-                let said = self.effects.write_papers(&order);
-                self.say(said);
-                Task::none()
+                self.papers()
             }
             Action::Annul => {
                 let context = self.effects.context();

@@ -401,10 +401,14 @@ impl Effects {
 /// What an import took in and what is owed, a line each.
 fn report(read: &RosterRead, (added, changed): (usize, usize)) -> String {
     let mut lines = vec![format!("{added} entered, {changed} changed.")];
-    for (session, flight, platform) in &read.flights {
-        lines.push(format!(
-            "Flight {session}/{flight} made on platform {platform}."
-        ));
+    let flights = read.flights.iter();
+    let flights: Vec<String> = flights
+        .map(|(session, flight, platform)| {
+            format!("{session}/{flight} on platform {platform}")
+        })
+        .collect();
+    if !flights.is_empty() {
+        lines.push(format!("Flights made: {}.", flights.join(", ")));
     }
     if !read.has_clearance {
         lines.push("No column for clearances: their gates are off.".to_owned());

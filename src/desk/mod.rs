@@ -14,6 +14,7 @@ mod guide;
 mod hearing;
 pub mod keys;
 pub mod next;
+mod opening;
 pub mod plan;
 pub mod screen;
 pub mod see;
@@ -22,6 +23,7 @@ pub mod theme;
 mod view;
 pub mod widget;
 pub mod windows;
+pub mod work;
 
 use std::panic::{self, AssertUnwindSafe};
 use std::path::PathBuf;

@@ -17,8 +17,8 @@ use super::png::{self, Pixels};
 const WRITE: &str = "MAXDAY_WRITE_PICTURES";
 
 /// How much of red, green or blue may differ in a pixel: what is stored is
-/// rounded by up to 8, the rest is for other machines' arithmetic.
-const SHADE: u8 = 24;
+/// rounded by up to 4, the rest is for other machines' arithmetic.
+const SHADE: u8 = 20;
 
 /// How many pixels may differ more than that: fewer than one letter has.
 const PIXELS: usize = 12;
@@ -80,9 +80,9 @@ pub fn taken(size: Size, theme: &Theme, view: Element<'_, Message>) -> Pixels {
     }
 }
 
-/// A colour of sixteen shades of red, green and blue each.
+/// A colour of 32 shades of red, green and blue each.
 fn rounded([red, green, blue, _]: [u8; 4]) -> [u8; 3] {
-    [red, green, blue].map(|c| ((c.saturating_add(8)) / 17) * 17)
+    [red, green, blue].map(|c| c.saturating_add(4) & !7)
 }
 
 /// How many pixels differ; `None` where the sizes do.

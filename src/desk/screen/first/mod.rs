@@ -9,7 +9,7 @@ use iced::widget::{column, container, text};
 use iced::{Element, Fill, Task};
 
 use crate::day::NewDay;
-use crate::desk::action::{Action, label};
+use crate::desk::action::{Action, key_words};
 use crate::desk::font;
 use crate::desk::keys::Press;
 use crate::desk::theme::size;
@@ -262,9 +262,9 @@ impl First {
                 "Maxday",
                 format!(
                     "The scorer's table for a max-testing day or an in-house meet. Up and \
-                     Down move, Enter chooses. {}, {}.",
-                    label(Action::Guide),
-                    label(Action::Help),
+                     Down move, Enter chooses; {}: quick guide, {}: keys.",
+                    key_words(Action::Guide),
+                    key_words(Action::Help),
                 ),
             ),
             Page::New => ("New day", ASKED.to_owned()),

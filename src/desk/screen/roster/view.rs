@@ -82,13 +82,16 @@ fn report_panel(report: &Result<String, String>) -> Element<'_, Message> {
     } else {
         theme::text::warning
     };
+    // As high as its lines are, up to half of an old laptop's screen.
+    let lines = u16::try_from(words.lines().count()).unwrap_or(u16::MAX);
+    let high = (f32::from(lines) * size::BODY * 1.3 + 4.0).min(320.0);
     let close = button(text("Close (Esc)").size(size::SMALL))
         .style(theme::button::plain)
         .on_press(Message::ReportRead);
     container(
         column![
             row![text(head).font(font::BOLD).style(style).width(Fill), close],
-            scrollable(text(words.as_str()).size(size::BODY)).height(120),
+            scrollable(text(words.as_str()).size(size::BODY).width(Fill)).height(high),
         ]
         .spacing(4),
     )

@@ -11,7 +11,7 @@ use crate::desk::keys::Press;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::{list, next, sheet};
 use crate::sheets::{Audience, Table, standings_table, team_table, with_notes};
-use crate::standings::Basis;
+use crate::standings::{Basis, category_set};
 
 /// Columns that the screen leaves to the papers: what describes a body, and
 /// what only files need.
@@ -45,7 +45,8 @@ enum Ranked {
 /// The state of the standings screen.
 #[derive(Debug, Clone)]
 pub struct Standings {
-    ranked: Ranked,
+    /// What was asked for; `None` is what suits the day.
+    asked: Option<Ranked>,
     cursor: usize,
 }
 
@@ -56,27 +57,37 @@ impl Default for Standings {
 }
 
 impl Standings {
-    /// By category.
+    /// By category; by lift where the rules have no bodyweight categories or no
+    /// total.
     pub const fn new() -> Self {
         Self {
-            ranked: Ranked::By(Basis::Category),
+            asked: None,
             cursor: 0,
         }
     }
 
     /// The next way to rank.
-    pub fn turn(&mut self) {
-        self.ranked = match self.ranked {
+    pub fn turn(&mut self, facts: &Facts) {
+        self.asked = Some(match self.ranked(facts) {
             Ranked::By(Basis::Category) => Ranked::By(Basis::Division),
             Ranked::By(Basis::Division) => Ranked::By(Basis::Slot),
             Ranked::By(Basis::Slot) => Ranked::Teams,
             Ranked::Teams => Ranked::By(Basis::Category),
-        };
+        });
         self.cursor = 0;
     }
 
+    fn ranked(&self, facts: &Facts) -> Ranked {
+        let usual = if facts.rules.total && category_set(facts).is_some() {
+            Basis::Category
+        } else {
+            Basis::Slot
+        };
+        self.asked.unwrap_or(Ranked::By(usual))
+    }
+
     fn table(&self, facts: &Facts) -> Table {
-        match self.ranked {
+        match self.ranked(facts) {
             Ranked::By(basis) => {
                 with_notes(standings_table(facts, basis, Audience::Private), facts)
             }
@@ -113,7 +124,8 @@ impl Standings {
 
     /// Shows the screen.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
-        let by = match self.ranked {
+        let ranked = self.ranked(facts);
+        let by = match ranked {
             Ranked::By(Basis::Category) => "By category",
             Ranked::By(Basis::Division) => "By division",
             Ranked::By(Basis::Slot) => "By lift",
@@ -131,7 +143,7 @@ impl Standings {
             return next::alone(facts);
         }
         let table = self.table(facts);
-        if self.ranked == Ranked::Teams && table.is_empty() {
+        if ranked == Ranked::Teams && table.is_empty() {
             let words = if facts.rules.teams.points.is_empty() {
                 "Teams get no points under these rules; the rule team points is on the Day \
                  screen."
@@ -143,7 +155,7 @@ impl Standings {
                 .into();
         }
         let mut page = column![head, next::line(facts)].spacing(8);
-        if self.ranked == Ranked::Teams {
+        if ranked == Ranked::Teams {
             page = page.push(text(of_team(&table, self.cursor)).size(size::BODY));
         }
         container(page.push(sheet::view(table, HIDDEN, self.cursor)))
