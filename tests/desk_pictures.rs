@@ -14,7 +14,7 @@ use std::collections::BTreeSet;
 use std::path::Path;
 
 use chrono::NaiveDate;
-use desk_support::picture::{check, differing, folder, taken};
+use desk_support::picture::{check, differing, folder, reduced, taken};
 use desk_support::png::{Pixels, read, written};
 use desk_support::{
     desk_on, desk_with, desk_with_meet, empty_desk, later, line, press, pressed, typed,
@@ -251,7 +251,10 @@ fn another_theme_or_one_more_letter_is_seen() {
     assert!(differing(&light, &of(&desk, theme::dark())).unwrap() > 100_000);
     line(&mut desk, "1");
     assert!(differing(&light, &of(&desk, theme::light())).unwrap() > 12);
-    assert_eq!(read(&written(&light)), Some(light.clone()));
+    // What is stored differs from what is drawn by less than is let pass.
+    let stored = reduced(light.clone());
+    assert_eq!(differing(&light, &stored), Some(0));
+    assert_eq!(read(&written(&stored)), Some(stored));
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! Pictures of windows, compared with those in `tests/pictures`.
 
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 
 use iced::{Element, Size, Theme};
@@ -16,8 +17,11 @@ use super::png::{self, Pixels};
 /// The variable with which pictures are written anew.
 const WRITE: &str = "MAXDAY_WRITE_PICTURES";
 
-/// How much of red, green or blue may differ in a pixel: what is stored is
-/// rounded by up to 4, the rest is for other machines' arithmetic.
+/// How near colours are stored as one.
+const NEAR: u8 = 8;
+
+/// How much of red, green or blue may differ in a pixel: what colours that are
+/// stored as one differ by, and as much again for other machines' arithmetic.
 const SHADE: u8 = 20;
 
 /// How many pixels may differ more than that: fewer than one letter has.
@@ -75,21 +79,44 @@ pub fn taken(size: Size, theme: &Theme, view: Element<'_, Message>) -> Pixels {
             .as_chunks::<4>()
             .0
             .iter()
-            .map(|p| rounded(*p))
+            .map(|p| [p[0], p[1], p[2]])
             .collect(),
     }
 }
 
-/// A colour of 32 shades of red, green and blue each.
-fn rounded([red, green, blue, _]: [u8; 4]) -> [u8; 3] {
-    [red, green, blue].map(|c| c.saturating_add(4) & !7)
+/// A picture in its own most frequent colours; what is near one of them becomes
+/// it. So grounds and letters keep their colours, and their edges have few.
+pub fn reduced(mut picture: Pixels) -> Pixels {
+    let mut counts = BTreeMap::<[u8; 3], usize>::new();
+    for color in &picture.rgb {
+        *counts.entry(*color).or_default() += 1;
+    }
+    let mut most: Vec<_> = counts.into_iter().collect();
+    most.sort_by_key(|(color, n)| (std::cmp::Reverse(*n), *color));
+    let mut kept: Vec<[u8; 3]> = Vec::new();
+    let mut instead = BTreeMap::new();
+    for (color, _) in most {
+        let near = kept.iter().find(|other| apart(&color, other) <= NEAR);
+        let _ = instead.insert(color, near.copied().unwrap_or(color));
+        if near.is_none() {
+            kept.push(color);
+        }
+    }
+    for color in &mut picture.rgb {
+        *color = instead[color];
+    }
+    picture
+}
+
+/// How far two colours are apart in the channel in which they differ most.
+fn apart(a: &[u8; 3], b: &[u8; 3]) -> u8 {
+    let channels = a.iter().zip(b).map(|(a, b)| a.abs_diff(*b));
+    channels.max().unwrap_or(0)
 }
 
 /// How many pixels differ; `None` where the sizes do.
 pub fn differing(a: &Pixels, b: &Pixels) -> Option<usize> {
-    let differs = |(a, b): (&[u8; 3], &[u8; 3])| {
-        (0..3).any(|channel| a[channel].abs_diff(b[channel]) > SHADE)
-    };
+    let differs = |(a, b): (&[u8; 3], &[u8; 3])| a != b && apart(a, b) > SHADE;
     (a.width == b.width && a.height == b.height).then(|| {
         a.rgb
             .iter()
@@ -110,7 +137,7 @@ pub fn check(name: &str, size: Size, theme: &Theme, view: Element<'_, Message>) 
     let file = folder().join(format!("{name}.png"));
     if std::env::var_os(WRITE).is_some() {
         std::fs::create_dir_all(folder()).unwrap();
-        std::fs::write(&file, png::written(&drawn)).unwrap();
+        std::fs::write(&file, png::written(&reduced(drawn))).unwrap();
         return;
     }
     let Ok(bytes) = std::fs::read(&file) else {
@@ -122,7 +149,7 @@ pub fn check(name: &str, size: Size, theme: &Theme, view: Element<'_, Message>) 
     let differ = differing(&known, &drawn);
     if differ.is_none_or(|n| n > PIXELS) {
         let new = std::env::temp_dir().join(format!("maxday-picture-{name}.png"));
-        std::fs::write(&new, png::written(&drawn)).unwrap();
+        std::fs::write(&new, png::written(&reduced(drawn))).unwrap();
         let how = match differ {
             Some(n) => format!("{n} pixels differ"),
             None => "its size differs".to_owned(),
