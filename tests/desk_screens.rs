@@ -76,6 +76,7 @@ fn from_nothing_to_a_lift_by_the_keys_that_are_told() {
     let _ = desk.update(Message::Roster(roster::Message::PathEntered));
     assert_eq!(desk.facts().entries.len(), 2);
     says(&desk, "Roster: 2 entries");
+    says(&desk, "To do: no flight, 3 openers owed.");
     says(&desk, "Nobody is in a flight yet. F5 Flights");
     pressed(&mut desk, "F5");
     let accept = maxday::desk::screen::flights::Message::Accepted;
@@ -264,6 +265,8 @@ fn standings_begin_by_lift_where_there_are_no_categories() {
     let mut desk = desk_with("screens-by-lift", "Squats", "max-day", roster);
     pressed(&mut desk, "F7");
     says(&desk, "By lift");
+    assert!(texts(&desk).contains(&"Back squat".to_owned()));
+    assert!(!texts(&desk).contains(&"all back-squat".to_owned()));
     pressed(&mut desk, "ctrl+t");
     says(&desk, "Teams");
     let mut meet = desk_with_meet("screens-by-category");

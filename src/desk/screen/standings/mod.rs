@@ -8,8 +8,10 @@ use crate::day::Facts;
 use crate::desk::action::{Action, label};
 use crate::desk::font;
 use crate::desk::keys::Press;
+use crate::desk::see;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::{list, next, sheet};
+use crate::lift::Slug;
 use crate::sheets::{Audience, Table, standings_table, team_table, with_notes};
 use crate::standings::{Basis, category_set};
 
@@ -89,7 +91,14 @@ impl Standings {
     fn table(&self, facts: &Facts) -> Table {
         match self.ranked(facts) {
             Ranked::By(basis) => {
-                with_notes(standings_table(facts, basis, Audience::Private), facts)
+                let mut table =
+                    with_notes(standings_table(facts, basis, Audience::Private), facts);
+                if basis == Basis::Slot {
+                    for group in &mut table.groups {
+                        group.label = lift_first(&group.label);
+                    }
+                }
+                table
             }
             Ranked::Teams => team_table(facts, Audience::Private),
         }
@@ -161,6 +170,18 @@ impl Standings {
         container(page.push(sheet::view(table, HIDDEN, self.cursor)))
             .padding([10, 14])
             .into()
+    }
+}
+
+/// The label of a group of one lift with the lift's name before it; it ends
+/// with the lift's slug.
+fn lift_first(label: &str) -> String {
+    let (group, slug) = label.rsplit_once(' ').unwrap_or(("", label));
+    let lift = Slug::new(slug).map_or_else(|_| slug.to_owned(), |s| see::lift_name(&s));
+    let lift = see::capital(&lift);
+    match group {
+        "" | "all" => lift,
+        group => format!("{lift}, {group}"),
     }
 }
 
