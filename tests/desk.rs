@@ -320,13 +320,26 @@ fn the_first_screen_makes_a_day() {
     assert_eq!(desk.screen(), None);
     assert!(shown(&desk, "New day"));
     pressed(&mut desk, "Enter");
-    assert!(shown(&desk, "Bar unit"));
-    for _ in 0..8 {
-        let _ = desk.update(Message::First(First::Form(Form::Moved(1))));
+    assert!(shown(&desk, "Kind of day"));
+    // Four choices, each as it stands, and the day is made.
+    for _ in 0..4 {
+        let _ = desk.update(Message::First(First::Form(Form::Entered)));
+        assert_eq!(desk.screen(), None);
     }
     pressed(&mut desk, "Enter");
-    assert_eq!(desk.screen(), Some(ScreenId::Day));
+    assert_eq!(desk.screen(), Some(ScreenId::Roster));
     assert_eq!(desk.facts().name, "Max day");
+    let said = desk.said().unwrap().clone().unwrap();
+    assert!(said.starts_with("The day is made and kept in "), "{said}");
+    assert!(said.ends_with("F2 Day has its settings."), "{said}");
+    // The same once more: the file of the first is left as it is.
+    pressed(&mut desk, "ctrl+o");
+    pressed(&mut desk, "ctrl+n");
+    for _ in 0..5 {
+        let _ = desk.update(Message::First(First::Form(Form::Entered)));
+    }
+    let file = desk.effects_mut().path().unwrap().to_owned();
+    assert!(file.ends_with("Max day 2026-11-21 2.maxday"), "{file:?}");
 }
 
 #[test]

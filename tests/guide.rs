@@ -22,6 +22,7 @@ fn key_table() -> String {
         };
         let place = match row.place {
             Place::Everywhere => "everywhere".to_owned(),
+            Place::First => "on the first screen".to_owned(),
             Place::WithDay => "wherever a day is open".to_owned(),
             Place::Platform => "with a platform in hand".to_owned(),
             Place::On(screen) => format!("{screen:?}"),

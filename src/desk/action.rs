@@ -10,6 +10,8 @@ use super::screen::ScreenId;
 pub enum Action {
     /// Shows or hides the list of keys.
     Help,
+    /// Shows or hides the quick guide.
+    Guide,
     /// Shows a screen.
     Show(ScreenId),
     /// Calls the next athlete; while one is called, stops the clock or lets it
@@ -44,6 +46,10 @@ pub enum Action {
     Redo,
     /// One more attempt by leave for the athlete in hand.
     Extra,
+    /// Asks for a new day.
+    NewDay,
+    /// Opens a fresh copy of the sample max day.
+    Sample,
     /// Gives start numbers in place of the lots.
     StartNumbers,
     /// The next platform is in hand.
@@ -91,6 +97,8 @@ impl Action {
 pub enum Place {
     /// Everywhere.
     Everywhere,
+    /// On the first screen, before a day is open.
+    First,
     /// Wherever a day is open.
     WithDay,
     /// On a screen that has a platform in hand.
@@ -131,6 +139,19 @@ pub const ACTIONS: &[Row] = &[
         "Keys and shorthand",
         Chord::Function(1),
         Place::Everywhere,
+    ),
+    row(
+        Action::Guide,
+        "Quick guide",
+        Chord::Ctrl('h'),
+        Place::Everywhere,
+    ),
+    row(Action::NewDay, "New day", Chord::Ctrl('n'), Place::First),
+    row(
+        Action::Sample,
+        "Try the sample max day",
+        Chord::Ctrl('t'),
+        Place::First,
     ),
     row(
         Action::Show(ScreenId::Day),
@@ -371,6 +392,7 @@ impl Place {
     pub fn holds(self, screen: Option<ScreenId>) -> bool {
         match self {
             Self::Everywhere => true,
+            Self::First => screen.is_none(),
             Self::WithDay => screen.is_some(),
             Self::Platform => {
                 matches!(screen, Some(ScreenId::Table | ScreenId::Cards))
@@ -385,6 +407,7 @@ impl Place {
     pub fn words(self) -> String {
         match self {
             Self::Everywhere | Self::WithDay => String::new(),
+            Self::First => "on the first screen".to_owned(),
             Self::Platform => "at a platform".to_owned(),
             Self::On(screen) => format!("on {}", screen.label()),
         }
@@ -394,6 +417,18 @@ impl Place {
 /// The row of an action.
 pub fn row_of(action: Action) -> Option<&'static Row> {
     ACTIONS.iter().find(|r| r.action == action.with(0))
+}
+
+/// The key of an action as it is written; empty where it has none.
+pub fn key_words(action: Action) -> String {
+    let key = row_of(action).and_then(|row| row.key);
+    key.map(|key| key.to_string()).unwrap_or_default()
+}
+
+/// The key of the action with a label, as it is written.
+pub fn key_of_label(label: &str) -> Option<String> {
+    let row = ACTIONS.iter().find(|row| row.label == label)?;
+    row.key.map(|key| key.to_string())
 }
 
 /// The label of an action with its key, as a button shows it.

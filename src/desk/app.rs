@@ -1,6 +1,6 @@
 //! The desk's state, and who answers which message.
 
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 use iced::{Size, Task, window};
 
@@ -8,6 +8,7 @@ use super::action::Action;
 use super::doing::Held;
 use super::effects::Effects;
 use super::keys::Press;
+use super::opening::opening;
 use super::screen::cards::{self, Cards};
 use super::screen::day::{self, DayScreen};
 use super::screen::first::{self, First};
@@ -21,6 +22,7 @@ use super::screen::table::{self, Table};
 use super::screen::{Out, ScreenId};
 use super::see;
 use super::windows::Windows;
+use super::work::Work;
 use crate::day::Facts;
 
 /// What happens at the desk.
@@ -38,6 +40,8 @@ pub enum Message {
     Closed(window::Id),
     /// A button was pressed.
     Act(Action),
+    /// Something that takes a while is done now, after it was said.
+    Now(Work),
     /// Time goes on while something runs.
     Tick,
     /// The holder of the file says that it lives.
@@ -64,6 +68,15 @@ pub enum Message {
     Journal(journal::Message),
 }
 
+/// A sheet that is shown over the screen.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sheet {
+    /// All keys, and what the lines take.
+    Keys,
+    /// The quick guide.
+    Guide,
+}
+
 /// The state of the desk.
 #[derive(Debug)]
 pub struct Desk {
@@ -72,7 +85,8 @@ pub struct Desk {
     /// The screen that is shown; `None` is the first screen.
     pub(super) screen: Option<ScreenId>,
     pub(super) platform: u8,
-    pub(super) help: bool,
+    /// What is shown over the screen.
+    pub(super) sheet: Option<Sheet>,
     pub(super) dark: bool,
     pub(super) said: Option<Result<String, String>>,
     pub(super) armed: Option<Action>,
@@ -101,7 +115,7 @@ impl Desk {
             windows: Windows::default(),
             screen: effects.is_open().then(|| opening(effects.facts())),
             platform: 1,
-            help: false,
+            sheet: None,
             dark: false,
             said: None,
             armed: None,
@@ -140,6 +154,11 @@ impl Desk {
     /// The screen that is shown; `None` is the first screen.
     pub const fn screen(&self) -> Option<ScreenId> {
         self.screen
+    }
+
+    /// The sheet that is shown over the screen.
+    pub const fn sheet(&self) -> Option<Sheet> {
+        self.sheet
     }
 
     /// The platform in hand.
@@ -223,6 +242,7 @@ impl Desk {
                 self.focus()
             }
             Message::Act(action) => self.act(action, self.windows.main()),
+            Message::Now(work) => self.work(work),
             Message::Tick => Task::none(),
             Message::Beat => {
                 let runs = see::moves(self.facts(), self.effects.now());
@@ -266,12 +286,12 @@ impl Desk {
                 }
             }
             Message::Papers(message) => {
-                if self.papers.update(message) {
-                    let order = self.papers.order(self.effects.now());
-                    let said = self.effects.write_papers(&order);
-                    self.say(said);
-                }
-                self.papers.focus()
+                let written = if self.papers.update(message) {
+                    self.papers()
+                } else {
+                    Task::none()
+                };
+                Task::batch([written, self.papers.focus()])
             }
             Message::Journal(message) => {
                 let context = self.effects.context();
@@ -279,64 +299,6 @@ impl Desk {
                 self.out(ScreenId::Journal, out)
             }
         }
-    }
-
-    fn at_first(&mut self, message: first::Message) -> Task<Message> {
-        let Some(ask) = self.first.update(message) else {
-            return self.first.focus();
-        };
-        let done = match ask {
-            first::Ask::Open(path) => self.effects.open(&path),
-            first::Ask::Make { path, wish, like } => {
-                self.effects.create(&path, &wish, like.as_deref())
-            }
-            first::Ask::Sample(sample) => self.effects.sample(sample),
-        };
-        self.opened(done)
-    }
-
-    pub(super) fn open(&mut self, path: &Path) -> Task<Message> {
-        let done = self.effects.open(path);
-        self.opened(done)
-    }
-
-    /// After a day was opened, or wasn't.
-    fn opened(&mut self, done: Result<(), String>) -> Task<Message> {
-        self.first.answered(done.clone());
-        if let Err(sentence) = done {
-            // The first screen says it at the field in hand.
-            if self.screen.is_some() {
-                self.say(Err(sentence));
-            }
-            return self.focus();
-        }
-        self.said = None;
-        self.help = false;
-        self.table = Table::new();
-        self.day = DayScreen::new();
-        self.roster = Roster::new();
-        self.scale = Scale::new();
-        self.flights = Flights::new();
-        self.cards = Cards::new();
-        self.standings = Standings::new();
-        self.journal = Journal::new();
-        self.platform = self.first_platform();
-        let screen = opening(self.facts());
-        self.show(screen)
-    }
-
-    /// The first platform on which something runs or has a flight.
-    fn first_platform(&self) -> u8 {
-        let facts = self.facts();
-        let runs = (1..).zip(&facts.platforms).find(|(_, p)| p.call.is_some());
-        let runs = runs.or_else(|| {
-            (1..)
-                .zip(&facts.platforms)
-                .find(|(_, p)| p.running.is_some())
-        });
-        runs.map(|(n, _)| n)
-            .or_else(|| facts.flights.iter().map(|f| f.platform).min())
-            .unwrap_or(1)
     }
 
     fn at_table(&mut self, message: table::Message) -> Task<Message> {
@@ -425,7 +387,7 @@ impl Desk {
         if !self.effects.is_open() {
             return Task::none();
         }
-        self.help = false;
+        self.sheet = None;
         self.said = None;
         self.screen = Some(screen);
         self.focus()
@@ -433,7 +395,7 @@ impl Desk {
 
     /// Gives the keyboard to the field of the screen.
     pub(super) fn focus(&mut self) -> Task<Message> {
-        if self.help {
+        if self.sheet.is_some() {
             return Task::none();
         }
         match self.screen {
@@ -457,15 +419,6 @@ impl Desk {
             Some(ScreenId::Journal) => self.journal.focus(),
             Some(ScreenId::Standings) => Task::none(),
         }
-    }
-}
-
-/// The screen that a day opens with: where nobody is entered, its settings.
-fn opening(facts: &Facts) -> ScreenId {
-    if facts.entries.is_empty() {
-        ScreenId::Day
-    } else {
-        ScreenId::Table
     }
 }
 

@@ -3,17 +3,18 @@
 use iced::keyboard::key::Named;
 use iced::{Task, window};
 
-use super::action::{Action, row_of};
-use super::app::{Desk, Message};
+use super::action::{Action, key_words};
+use super::app::{Desk, Message, Sheet};
 use super::board::Board;
 use super::keys::Press;
-use super::screen::first::First;
+use super::screen::first::{self, First};
 use super::screen::{ScreenId, flights, roster};
 use super::{call_line, see, tell};
 use crate::day::{ClockMove, Command, Facts, Light, Line, Stamp, Which, decide};
 use crate::lift::Slug;
 use crate::roster::Entry;
 use crate::rules::Queue;
+use crate::samples::Sample;
 
 impl Desk {
     /// Does an action; `window` is the one in hand.
@@ -26,11 +27,21 @@ impl Desk {
         if !twice || self.armed != Some(action) {
             self.armed = None;
         }
+        // What is done must be seen, so a sheet makes way for it.
+        let over = matches!(
+            action,
+            Action::Help
+                | Action::Guide
+                | Action::Escape
+                | Action::Shade
+                | Action::FullScreen
+        );
+        if !over {
+            self.sheet = None;
+        }
         match action {
-            Action::Help => {
-                self.help = !self.help;
-                self.focus()
-            }
+            Action::Help => self.turn_sheet(Sheet::Keys),
+            Action::Guide => self.turn_sheet(Sheet::Guide),
             Action::Show(screen) => self.show(screen),
             Action::CallOrClock => self.enter(call_or_clock(self.facts(), self.platform)),
             Action::AllWhite => self.lights(Light::White, None),
@@ -63,6 +74,17 @@ impl Desk {
                 self.dark = !self.dark;
                 Task::none()
             }
+            Action::NewDay => {
+                self.first.ask_new();
+                self.focus()
+            }
+            Action::Sample if self.first.has_draft() => {
+                let busy =
+                    "Esc goes back to the first list; the sample opens from there.";
+                self.first.answered(Err(busy.to_owned()));
+                self.focus()
+            }
+            Action::Sample => self.at_first_asked(first::Ask::Sample(Sample::MaxDay)),
             Action::Leave => {
                 self.effects.close();
                 let today = self.effects.now().local().date();
@@ -89,7 +111,7 @@ impl Desk {
                 self.dispatch(Message::Flights(message))
             }
             Action::NextRanking => {
-                self.standings.turn();
+                self.standings.turn(self.effects.facts());
                 Task::none()
             }
             Action::PaperSize => {
@@ -102,10 +124,7 @@ impl Desk {
             }
             Action::WritePapers => {
                 self.papers.ask_all();
-                let order = self.papers.order(self.effects.now());
-                let said = self.effects.write_papers(&order);
-                self.say(said);
-                Task::none()
+                self.papers()
             }
             Action::Annul => {
                 let context = self.effects.context();
@@ -117,6 +136,12 @@ impl Desk {
                 iced::exit()
             }
         }
+    }
+
+    /// Shows a sheet over the screen, or takes it away.
+    fn turn_sheet(&mut self, sheet: Sheet) -> Task<Message> {
+        self.sheet = (self.sheet != Some(sheet)).then_some(sheet);
+        self.focus()
     }
 
     /// Opens a board, or closes it; the table keeps the keyboard.
@@ -302,8 +327,7 @@ impl Desk {
 
     pub(super) fn escape(&mut self) -> Task<Message> {
         self.said = None;
-        if self.help {
-            self.help = false;
+        if self.sheet.take().is_some() {
             return self.focus();
         }
         match self.screen {
@@ -352,12 +376,6 @@ impl Held {
     fn holds(self, platform: u8, now: Stamp) -> bool {
         self.0 == platform && (0..Self::PAUSE).contains(&now.since(self.1))
     }
-}
-
-/// An action's key as it is written.
-fn key_words(action: Action) -> String {
-    let key = row_of(action).and_then(|row| row.key);
-    key.map(|key| key.to_string()).unwrap_or_default()
 }
 
 /// Who is called on a platform, else who was ruled last there.

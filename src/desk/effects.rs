@@ -1,11 +1,13 @@
 //! The only place of the desk that touches a clock, a file or the system.
 
+mod begin;
+
+pub use begin::file_stem;
+
 use std::path::{Path, PathBuf};
 use std::time::Instant;
 
-use crate::day::{
-    ClockMove, Command, Context, Day, Event, Facts, NewDay, Stamp, new_day, new_day_like,
-};
+use crate::day::{ClockMove, Command, Context, Day, Facts, Stamp};
 use crate::exchange::roster::{RosterRead, read_roster, read_update, update};
 use crate::file::{Live, SubmitError, WhyReadOnly};
 use crate::papers::documents::Order;
@@ -182,55 +184,6 @@ impl Effects {
             .map_err(|e| e.to_string())
     }
 
-    /// Makes a day and opens it.
-    ///
-    /// # Errors
-    /// A sentence that says what is wrong.
-    pub fn create(
-        &mut self,
-        path: &Path,
-        wish: &NewDay,
-        like: Option<&Path>,
-    ) -> Result<(), String> {
-        let mut settings = Vec::new();
-        let event = match like {
-            None => new_day(wish)?,
-            Some(old) => {
-                let old = Live::open_read(old).map_err(|e| e.to_string())?;
-                let facts = old.day().facts();
-                for (number, platform) in (1..).zip(&facts.platforms) {
-                    if !platform.label.is_empty()
-                        && wish.platforms.is_none_or(|n| number <= n)
-                    {
-                        settings
-                            .push((format!("platform.{number}"), platform.label.clone()));
-                    }
-                }
-                new_day_like(facts, wish)?
-            }
-        };
-        self.make(path, event, settings)
-    }
-
-    fn make(
-        &mut self,
-        path: &Path,
-        event: Event,
-        settings: Vec<(String, String)>,
-    ) -> Result<(), String> {
-        let context = self.context();
-        let mut live = Live::create(path, event, &context).map_err(|e| e.to_string())?;
-        if !settings.is_empty() {
-            let _ = live
-                .submit(&Command::Set(settings), &context, None)
-                .map_err(|e| e.to_string())?;
-        }
-        self.close();
-        self.live = Some(live);
-        self.remember(path);
-        Ok(())
-    }
-
     /// Opens a day.
     ///
     /// A clock that ran when the program ended so stands stopped at the last
@@ -368,31 +321,6 @@ impl Effects {
         );
     }
 
-    /// A free file name for a day of that name in the folder for new days.
-    pub fn free_path(&self, name: &str) -> PathBuf {
-        let clean: String = name
-            .chars()
-            .map(|c| {
-                if c.is_alphanumeric() || matches!(c, ' ' | '-' | '_') {
-                    c
-                } else {
-                    '-'
-                }
-            })
-            .take(60)
-            .collect();
-        let clean = clean.trim();
-        let clean = if clean.is_empty() { "day" } else { clean };
-        let plain = self.folders.documents.join(format!("{clean}.maxday"));
-        if !plain.exists() {
-            return plain;
-        }
-        (2..1000)
-            .map(|n| self.folders.documents.join(format!("{clean} {n}.maxday")))
-            .find(|p| !p.exists())
-            .unwrap_or(plain)
-    }
-
     /// Writes papers into a folder beside the day's file.
     ///
     /// # Errors
@@ -473,10 +401,14 @@ impl Effects {
 /// What an import took in and what is owed, a line each.
 fn report(read: &RosterRead, (added, changed): (usize, usize)) -> String {
     let mut lines = vec![format!("{added} entered, {changed} changed.")];
-    for (session, flight, platform) in &read.flights {
-        lines.push(format!(
-            "Flight {session}/{flight} made on platform {platform}."
-        ));
+    let flights = read.flights.iter();
+    let flights: Vec<String> = flights
+        .map(|(session, flight, platform)| {
+            format!("{session}/{flight} on platform {platform}")
+        })
+        .collect();
+    if !flights.is_empty() {
+        lines.push(format!("Flights made: {}.", flights.join(", ")));
     }
     if !read.has_clearance {
         lines.push("No column for clearances: their gates are off.".to_owned());

@@ -11,6 +11,7 @@ use super::app::{Desk, Message};
 use super::keys::Press;
 use super::screen::ScreenId;
 use super::view::HELP;
+use super::work::{LARGE_ROSTER, Work};
 use super::{action, keys, see, theme};
 
 impl Desk {
@@ -26,7 +27,7 @@ impl Desk {
             return Task::none();
         }
         self.armed = None;
-        if self.help {
+        if self.sheet.is_some() {
             return scroll_help(press);
         }
         let facts = self.effects.facts();
@@ -82,8 +83,9 @@ impl Desk {
         let Some(path) = self.roster.take_import() else {
             return Task::none();
         };
-        let report = self.effects.import(&path);
-        self.roster.imported(report).map(Message::Roster)
+        let bytes = std::fs::metadata(&path).map_or(0, |m| m.len());
+        let what = format!("Reading the roster {}", path.display());
+        self.say_then(bytes > LARGE_ROSTER, &what, Work::Import(path))
     }
 
     /// What the desk listens to.

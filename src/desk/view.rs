@@ -1,17 +1,17 @@
 //! What the desk's windows show around the screens.
 
 use iced::widget::{
-    Column, Row, button, column, container, row, scrollable, space, text,
+    self, Column, button, column, container, row, scrollable, space, text,
 };
-use iced::{Element, Fill, alignment, window};
+use iced::{Element, Fill, FillPortion, alignment, window};
 
-use super::action::{ACTIONS, Action, row_of};
-use super::app::{Desk, Message};
+use super::action::{ACTIONS, Action, Place, Row, key_words, row_of};
+use super::app::{Desk, Message, Sheet};
 use super::board::{Board, hall, loaders, warm_up};
 use super::call_line::SHORTHAND;
 use super::screen::{ScreenId, journal};
 use super::theme::{self, size};
-use super::{font, widget::lamp};
+use super::{font, guide, widget::lamp};
 
 /// The name of the sheet of keys.
 pub(super) const HELP: &str = "help-sheet";
@@ -42,10 +42,10 @@ impl Desk {
 
     /// The table's own window's content.
     pub fn main(&self) -> Element<'_, Message> {
-        let content = if self.help {
-            self.help_sheet()
-        } else {
-            self.content()
+        let content = match self.sheet {
+            Some(Sheet::Keys) => help_sheet(),
+            Some(Sheet::Guide) => guide::view(),
+            None => self.content(),
         };
         let mut page = Column::new();
         if self.screen.is_some() {
@@ -72,7 +72,7 @@ impl Desk {
             Some(ScreenId::Standings) => {
                 self.standings.view(facts).map(Message::Standings)
             }
-            Some(ScreenId::Papers) => self.papers.view().map(Message::Papers),
+            Some(ScreenId::Papers) => self.papers.view(facts).map(Message::Papers),
             Some(ScreenId::Journal) => {
                 self.journal.view(self.effects.day()).map(Message::Journal)
             }
@@ -83,7 +83,7 @@ impl Desk {
     }
 
     fn tabs(&self) -> Element<'_, Message> {
-        let mut bar = Row::new().align_y(alignment::Vertical::Center);
+        let mut bar = widget::Row::new().align_y(alignment::Vertical::Center);
         for screen in ScreenId::ALL {
             let in_hand = self.screen == Some(screen)
                 || (screen == ScreenId::Table && self.screen == Some(ScreenId::Cards));
@@ -122,12 +122,17 @@ impl Desk {
                 .style(theme::text::muted)
                 .wrapping(text::Wrapping::None),
         );
-        bar = bar.push(space().width(12)).push(
-            button(text("F1 Keys").size(size::SMALL))
-                .padding([6, 11])
-                .style(theme::button::tab)
-                .on_press(Message::Act(Action::Help)),
-        );
+        bar = bar.push(space().width(6));
+        for (action, word) in [(Action::Guide, "Guide"), (Action::Help, "Keys")] {
+            let words = format!("{} {word}", key_words(action));
+            let words = text(words).size(size::SMALL).wrapping(text::Wrapping::None);
+            bar = bar.push(
+                button(words)
+                    .padding([6, 6])
+                    .style(theme::button::tab)
+                    .on_press(Message::Act(action)),
+            );
+        }
         let mut head = Column::new().push(container(bar).style(theme::container::band));
         if let Some(sentence) = self.effects.read_only() {
             head = head.push(
@@ -139,52 +144,74 @@ impl Desk {
         }
         head.push(lamp::heavy(2.0)).into()
     }
+}
 
-    fn help_sheet(&self) -> Element<'_, Message> {
-        let mut keys = Column::new().spacing(3);
-        keys = keys.push(text("Keys").size(size::LARGE).font(font::BOLD));
-        for row in ACTIONS {
-            let key = row.key.map(|k| k.to_string());
-            let place = row.place.words();
-            let words = match row.no_key {
-                "" if place.is_empty() => row.label.to_owned(),
-                "" => format!("{}, {place}", row.label),
-                why => format!("{}: {why}", row.label),
-            };
-            keys = keys.push(pair(key.unwrap_or_default(), words, 84.0));
-        }
-        let mut typed = Column::new().spacing(3);
-        typed = typed.push(text("The call line").size(size::LARGE).font(font::BOLD));
-        typed = typed.push(
-            text(
-                "Enter on an empty line does what the sentence below it says. Down and \
-                 PageDown show the rest of this sheet.",
-            )
+/// All keys and all that the lines take, in three columns.
+fn help_sheet<'a>() -> Element<'a, Message> {
+    let of_screens = |row: &&Row| matches!(row.place, Place::On(_));
+    let (single, most): (Vec<&Row>, Vec<&Row>) = ACTIONS.iter().partition(of_screens);
+    let keys = part("Keys", &rows_of(&most), 62.0);
+    let typed = column![
+        part("The call line", SHORTHAND, 142.0),
+        text("Enter on an empty line does what the sentence below it says.")
             .size(size::SMALL),
-        );
-        for (shorthand, meaning) in SHORTHAND {
-            typed =
-                typed.push(pair((*shorthand).to_owned(), (*meaning).to_owned(), 190.0));
-        }
-        typed = typed.push(space().height(8));
-        typed = typed.push(text("The journal").size(size::LARGE).font(font::BOLD));
-        for (key, meaning) in journal::SHORTHAND {
-            typed = typed.push(pair((*key).to_owned(), (*meaning).to_owned(), 190.0));
-        }
-        typed = typed.push(space().height(8));
-        typed = typed.push(text("Grids").size(size::LARGE).font(font::BOLD));
-        for (key, meaning) in GRID_KEYS {
-            typed = typed.push(pair((*key).to_owned(), (*meaning).to_owned(), 190.0));
-        }
-        let sheet = row![
-            keys.width(iced::FillPortion(1)),
-            typed.width(iced::FillPortion(1)),
+    ]
+    .spacing(4);
+    let rest = column![
+        part("On one screen", &rows_of(&single), 62.0),
+        part("The journal", journal::SHORTHAND, 142.0),
+        part("Grids", GRID_KEYS, 142.0),
+    ]
+    .spacing(14);
+    let sheet = row![
+        keys.width(FillPortion(36)),
+        typed.width(FillPortion(50)),
+        rest.width(FillPortion(44)),
+    ]
+    .spacing(20);
+    scrollable(container(sheet).padding([8, 20]))
+        .id(HELP)
+        .width(Fill)
+        .height(Fill)
+        .into()
+}
+
+/// Keys with what they do and where.
+fn rows_of(rows: &[&Row]) -> Vec<(String, String)> {
+    let rows = rows.iter().map(|row| {
+        let key = row.key.map(|k| k.to_string());
+        let place = row.place.words();
+        let words = match row.no_key {
+            "" if place.is_empty() => row.label.to_owned(),
+            "" => format!("{}, {place}", row.label),
+            why => format!("{}: {why}", row.label),
+        };
+        (key.unwrap_or_default(), words)
+    });
+    rows.collect()
+}
+
+fn part<'a, S: AsRef<str>>(
+    title: &'a str,
+    pairs: &[(S, S)],
+    width: f32,
+) -> Column<'a, Message> {
+    let pairs = pairs.iter().map(|(left, right)| {
+        row![
+            text(left.as_ref().to_owned())
+                .size(size::SMALL)
+                .font(font::BOLD)
+                .width(width),
+            text(right.as_ref().to_owned())
+                .size(size::SMALL)
+                .width(Fill),
         ]
-        .spacing(24);
-        scrollable(container(sheet).padding([10, 24]))
-            .id(HELP)
-            .into()
-    }
+        .spacing(8)
+        .into()
+    });
+    column![text(title).size(size::BODY).font(font::BOLD)]
+        .extend(pairs)
+        .spacing(1)
 }
 
 /// The keys of roster, scale, flights by hand and rack cards, which the grid
@@ -201,15 +228,6 @@ const GRID_KEYS: &[(&str, &str)] = &[
         "on rack cards: good, no lift, pass; n and a reason; g x5",
     ),
 ];
-
-fn pair<'a>(left: String, right: String, width: f32) -> Element<'a, Message> {
-    row![
-        text(left).size(size::SMALL).font(font::BOLD).width(width),
-        text(right).size(size::SMALL).width(Fill),
-    ]
-    .spacing(10)
-    .into()
-}
 
 fn said_line<'a>(said: &Result<String, String>) -> Element<'a, Message> {
     let shown = match said {

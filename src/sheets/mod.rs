@@ -20,7 +20,7 @@ mod time;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
-pub use guide::{Part, quick_guide};
+pub use guide::{Part, quick_guide, quick_guide_keys, quick_guide_with};
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{nearest_words, not_made, one_side};

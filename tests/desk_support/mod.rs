@@ -2,6 +2,9 @@
 // Each test crate uses its own share of it.
 #![allow(dead_code)]
 
+pub mod picture;
+pub mod png;
+
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;

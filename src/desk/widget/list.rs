@@ -1,7 +1,7 @@
 //! A long list of rows of one height, shown a page at a time.
 
-use iced::widget::{Column, button, responsive};
-use iced::{Element, Fill};
+use iced::widget::{Column, button, container, responsive, text};
+use iced::{Element, Fill, alignment};
 
 use crate::desk::theme::{self, size};
 
@@ -58,10 +58,25 @@ pub fn with_spare<'a, M: 'a>(
     row: impl Fn(usize) -> Element<'a, M> + 'a,
 ) -> Element<'a, M> {
     responsive(move |room| {
-        let in_sight = rows_in(room.height - spare);
+        let all = rows_in(room.height - spare);
+        if total <= all {
+            let rows = (0..total).map(&row);
+            return Column::with_children(rows).width(Fill).into();
+        }
+        // The last line says that there is more than is in sight.
+        let in_sight = (all - 1).max(1);
         let first = page_of(cursor, in_sight);
         let last = total.min(first + in_sight);
+        let more = text(format!(
+            "{} to {last} of {total} lines; PageDown and PageUp show the others.",
+            first + 1
+        ));
+        let more = container(more.size(size::SMALL).style(theme::text::muted))
+            .height(size::ROW)
+            .align_y(alignment::Vertical::Center)
+            .padding([0, 6]);
         Column::with_children((first..last).map(&row))
+            .push(more)
             .width(Fill)
             .into()
     })

@@ -5,4 +5,5 @@ pub mod form;
 pub mod grid;
 pub mod lamp;
 pub mod list;
+pub mod next;
 pub mod sheet;

@@ -10,16 +10,16 @@ use crate::day::Facts;
 use crate::desk::see;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::grid::{self, Shown};
+use crate::desk::widget::next;
 
 impl Cards {
     /// Shows the card in hand.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         let Some(card) = &self.card else {
-            let words = if facts.entries.is_empty() {
-                "Nobody is entered yet; enter athletes on the Roster screen (F3) first."
-            } else {
-                "No card is in hand; press PageDown."
-            };
+            if facts.entries.is_empty() {
+                return next::alone(facts);
+            }
+            let words = "No card is in hand; press PageDown.";
             return container(text(words).size(size::LARGE)).padding(24).into();
         };
         let count = Count::of(facts, card);

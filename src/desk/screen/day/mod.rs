@@ -13,6 +13,7 @@ use super::Out;
 use crate::day::{Command, Facts};
 use crate::desk::keys::Press;
 use crate::desk::widget::form::{self, Field, Form};
+use crate::desk::widget::next;
 
 const FIELD: &str = "day-field";
 
@@ -92,7 +93,7 @@ impl DayScreen {
     /// Shows the screen.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         let list = self.form.view(self.fields(facts), FIELD).map(Message::Form);
-        container(column![list].max_width(1100))
+        container(column![next::line(facts), list].max_width(1100))
             .padding([8, 14])
             .into()
     }

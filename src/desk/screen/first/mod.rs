@@ -1,5 +1,7 @@
 //! The first screen: go on, make a day, open one, try the sample.
 
+mod fields;
+
 use std::path::{Path, PathBuf};
 
 use chrono::NaiveDate;
@@ -7,16 +9,21 @@ use iced::widget::{column, container, text};
 use iced::{Element, Fill, Task};
 
 use crate::day::NewDay;
+use crate::desk::action::{Action, key_words};
 use crate::desk::font;
 use crate::desk::keys::Press;
 use crate::desk::theme::size;
-use crate::desk::widget::form::{self, Field, Form};
+use crate::desk::widget::form::{self, Form};
 use crate::desk::widget::lamp;
 use crate::measure::Unit;
-use crate::rules::{format_named, formats};
+use crate::rules::formats;
 use crate::samples::Sample;
 
 const FIELD: &str = "first-field";
+
+/// What a page that asks for something says above.
+const ASKED: &str = "Enter takes each line as it stands and goes on; Up goes back to one. \
+                     Esc goes back to the first list.";
 
 /// What happens on the first screen.
 #[derive(Debug, Clone)]
@@ -32,8 +39,8 @@ pub enum Ask {
     Open(PathBuf),
     /// Make this day, perhaps like an old one.
     Make {
-        /// Its file.
-        path: PathBuf,
+        /// Its file; `None` is the folder for new days, by name and date.
+        path: Option<PathBuf>,
         /// What was chosen.
         wish: Box<NewDay>,
         /// The old day.
@@ -61,16 +68,19 @@ pub struct First {
     new: Wish,
 }
 
+/// What is chosen for a new day so far, as text.
 #[derive(Debug, Clone)]
 struct Wish {
-    name: String,
+    /// The name where one was typed; else the kind of day gives it.
+    name: Option<String>,
     date: String,
     format: String,
     unit: String,
     scale: String,
     lifts: String,
     platforms: String,
-    file: String,
+    /// The file where one was typed; else name and date give it.
+    file: Option<String>,
     old: String,
 }
 
@@ -78,18 +88,18 @@ impl First {
     /// The list of what can be done, on a date.
     pub fn new(last: Option<PathBuf>, documents: &Path, today: NaiveDate) -> Self {
         let format = formats().first();
-        let mut first = Self {
+        Self {
             page: Page::Menu,
             form: Form::new(),
             new: Wish {
-                name: format.map_or_else(|| "Max day".to_owned(), |f| f.title.clone()),
+                name: None,
                 date: today.to_string(),
                 format: format.map(|f| f.name.clone()).unwrap_or_default(),
                 unit: "kg".to_owned(),
                 scale: "kg".to_owned(),
                 lifts: format.map(|f| f.lifts.clone()).unwrap_or_default(),
                 platforms: "1".to_owned(),
-                file: String::new(),
+                file: None,
                 old: last
                     .as_ref()
                     .map(|p| p.display().to_string())
@@ -97,25 +107,15 @@ impl First {
             },
             last,
             documents: documents.to_owned(),
-        };
-        first.name_file();
-        first
+        }
     }
 
-    fn name_file(&mut self) {
-        let name = format!("{} {}", self.new.name, self.new.date);
-        let clean: String = name
-            .chars()
-            .map(|c| {
-                if c.is_alphanumeric() || " -_".contains(c) {
-                    c
-                } else {
-                    '-'
-                }
-            })
-            .collect();
-        let file = self.documents.join(format!("{}.maxday", clean.trim()));
-        self.new.file = file.display().to_string();
+    /// Asks for a new day.
+    pub fn ask_new(&mut self) {
+        if self.page == Page::Menu {
+            self.page = Page::New;
+            self.form = Form::new();
+        }
     }
 
     /// Whether a field is filled in rather than chosen from the menu.
@@ -132,101 +132,6 @@ impl First {
     /// Gives the keyboard to the field in hand.
     pub fn focus<M: Send + 'static>(&self) -> Task<M> {
         Form::focus(FIELD)
-    }
-
-    fn fields(&self) -> Vec<Field> {
-        let new = &self.new;
-        let made = || {
-            Field::press(
-                "make",
-                "Make the day",
-                "Enter makes the file and opens the day.",
-            )
-        };
-        let back = || Field::press("back", "Back", "Enter goes back to the first list.");
-        match self.page {
-            Page::Menu => self.menu(),
-            Page::Open => vec![
-                Field::text(
-                    "open",
-                    "File",
-                    "",
-                    "Type the file's whole path, or drop the file on this window.",
-                ),
-                back(),
-            ],
-            Page::Like => vec![
-                Field::text(
-                    "old",
-                    "Like the day in",
-                    &*new.old,
-                    "The old day's file: its rules, lifts and platforms are taken.",
-                ),
-                Field::text(
-                    "name",
-                    "Name",
-                    &*new.name,
-                    "What the day is called on papers and boards.",
-                ),
-                Field::text("date", "Date", &*new.date, "Write it as 2026-11-17."),
-                Field::text("file", "File", &*new.file, "Where the day is kept."),
-                made(),
-                back(),
-            ],
-            Page::New => {
-                let names: Vec<&str> =
-                    formats().iter().map(|f| f.name.as_str()).collect();
-                vec![
-                    Field::text(
-                        "name",
-                        "Name",
-                        &*new.name,
-                        "What the day is called on papers and boards.",
-                    ),
-                    Field::text("date", "Date", &*new.date, "Write it as 2026-11-17."),
-                    Field::choice("format", "Format", &*new.format, &names),
-                    Field::text(
-                        "lifts",
-                        "Lifts",
-                        &*new.lifts,
-                        "Lifts with a comma between; a slot with several: clean=power-clean+hang-power-clean.",
-                    ),
-                    Field::choice("unit", "Bar unit", &*new.unit, &["kg", "lb"]),
-                    Field::choice("scale", "Scale unit", &*new.scale, &["kg", "lb"]),
-                    Field::text(
-                        "platforms",
-                        "Platforms or racks",
-                        &*new.platforms,
-                        "A whole number from 1 to 24.",
-                    ),
-                    Field::text("file", "File", &*new.file, "Where the day is kept."),
-                    made(),
-                    back(),
-                ]
-            }
-        }
-    }
-
-    fn menu(&self) -> Vec<Field> {
-        let mut list = Vec::new();
-        if let Some(last) = &self.last {
-            let mut field = Field::press(
-                "last",
-                "Go on with the last day",
-                "Enter opens it as it was left.",
-            );
-            field.value = last.display().to_string();
-            list.push(field);
-        }
-        list.extend([
-            Field::press("new", "New day", "Enter asks for name, date, format, unit and platforms."),
-            Field::press("like", "New day like an old one", "Enter asks for the old day; rules, lifts and platforms are taken from it."),
-            Field::press("browse", "Open a day", "Enter asks for the file; a file can also be dropped on this window."),
-            Field::press("sample", "Try the sample max day", "Enter makes a fresh copy of an invented day on four racks and opens it."),
-            Field::press("meet", "Try the sample meet", "Enter makes a fresh copy of an invented weightlifting meet and opens it."),
-            Field::press("powerlifting", "Try the sample powerlifting meet", "Enter makes a fresh copy of an invented powerlifting meet of two flights and opens it."),
-        ]);
-        list
     }
 
     /// Takes a message.
@@ -255,26 +160,20 @@ impl First {
         let value = value.to_owned();
         let new = &mut self.new;
         match key {
-            "name" if value.is_empty() => return Err("A day needs a name.".to_owned()),
-            "name" => new.name = value,
+            // A name that nobody types follows the kind of day.
+            "name" => new.name = Some(value).filter(|name| !name.is_empty()),
             "date" => {
                 let _: NaiveDate = value.parse().map_err(|_| {
                     format!("“{value}” is no date; write it as 2026-11-17.")
                 })?;
                 new.date = value;
             }
-            "format" => {
-                let format = format_named(&value).map_err(|e| format!("{e}."))?;
-                // A name that nobody typed follows the format.
-                let untouched = formats().iter().any(|f| f.title == new.name);
-                if untouched {
-                    new.name.clone_from(&format.title);
-                }
+            "kind" => {
+                let format = formats().iter().find(|f| f.title == value);
+                let format =
+                    format.ok_or_else(|| format!("“{value}” is no kind of day."))?;
                 new.lifts.clone_from(&format.lifts);
-                new.format = value;
-                if untouched {
-                    self.name_file();
-                }
+                new.format.clone_from(&format.name);
             }
             "unit" => {
                 new.scale.clone_from(&value);
@@ -290,12 +189,12 @@ impl First {
                 }
                 new.platforms = value;
             }
-            "file" => new.file = path_of(&value).display().to_string(),
+            "file" => {
+                let path = path_of(&value).display().to_string();
+                new.file = Some(path).filter(|path| !path.is_empty());
+            }
             "old" => new.old = path_of(&value).display().to_string(),
             _ => {}
-        }
-        if matches!(key, "name" | "date") {
-            self.name_file();
         }
         Ok(())
     }
@@ -322,9 +221,14 @@ impl First {
         let date = new.date.parse().ok()?;
         let fresh = like.is_none();
         Some(Ask::Make {
-            path: PathBuf::from(&new.file),
+            path: new.file.as_ref().map(PathBuf::from),
             wish: Box::new(NewDay {
-                name: new.name.clone(),
+                name: match (&new.name, fresh) {
+                    (Some(name), _) => name.clone(),
+                    (None, true) => self.kind().to_owned(),
+                    // The old day gives it.
+                    (None, false) => String::new(),
+                },
                 date,
                 format: new.format.clone(),
                 bar: Unit::parse(&new.unit).unwrap_or(Unit::Kg),
@@ -356,15 +260,16 @@ impl First {
         let (title, remark) = match self.page {
             Page::Menu => (
                 "Maxday",
-                "The scorer's table for a max-testing day or an in-house meet. Up and Down \
-                 move, Enter chooses, F1 lists the keys.",
+                format!(
+                    "The scorer's table for a max-testing day or an in-house meet. Up and \
+                     Down move, Enter chooses; {}: quick guide, {}: keys.",
+                    key_words(Action::Guide),
+                    key_words(Action::Help),
+                ),
             ),
-            Page::New => ("New day", "Up and Down move, Enter takes what is typed."),
-            Page::Like => (
-                "New day like an old one",
-                "Up and Down move, Enter takes what is typed.",
-            ),
-            Page::Open => ("Open a day", ""),
+            Page::New => ("New day", ASKED.to_owned()),
+            Page::Like => ("New day like an old one", ASKED.to_owned()),
+            Page::Open => ("Open a day", "Esc goes back.".to_owned()),
         };
         let body = column![
             text(title).size(size::NAME).font(font::BOLD),

@@ -50,6 +50,8 @@ pub struct Flights {
     /// What was typed for a proposal; `None` before anything was.
     plan: Option<String>,
     by_hand: bool,
+    /// It was shown already, so it stays as it was left.
+    seen: bool,
     accepting: bool,
     /// It was said that the session has begun; the next Enter moves all the same.
     warned: bool,
@@ -71,7 +73,14 @@ impl Flights {
     }
 
     /// To be called when the screen is shown.
-    pub fn shown(&mut self, _facts: &Facts) -> Task<Message> {
+    ///
+    /// The first time the proposal is in hand, but where everybody has a
+    /// flight already the flights are.
+    pub fn shown(&mut self, facts: &Facts) -> Task<Message> {
+        if !self.seen && !facts.entries.is_empty() {
+            self.seen = true;
+            self.by_hand = facts.entries.values().all(|e| !e.flight.is_empty());
+        }
         self.focus()
     }
 

@@ -9,10 +9,12 @@ use iced::{Element, Fill};
 use super::sheet::FlightSheet;
 use super::{FIELD, Flights, Message, PLAN, plan};
 use crate::day::{Facts, FlightPlan, Proposal};
+use crate::desk::action::{Action, key_words};
 use crate::desk::font;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::grid::{self, Shown};
 use crate::desk::widget::lamp::cell;
+use crate::desk::widget::next;
 
 /// The width of a flight's column of names.
 const FLIGHT_WIDTH: f32 = 260.0;
@@ -21,9 +23,7 @@ impl Flights {
     /// Shows the proposal, or the flights by hand.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         if facts.entries.is_empty() {
-            let words =
-                "Nobody is entered yet; enter athletes on the Roster screen (F3) first.";
-            return container(text(words).size(size::LARGE)).padding(24).into();
+            return next::alone(facts);
         }
         let tab = |label: &'static str, in_hand: bool| {
             let style = if in_hand {
@@ -51,16 +51,26 @@ impl Flights {
         } else {
             self.proposal(facts)
         };
-        column![
-            head,
-            body,
-            text("Ctrl+F: from the proposal to the flights by hand, and back.")
-                .size(size::SMALL)
-                .style(theme::text::muted),
-        ]
-        .spacing(6)
-        .padding([10, 14])
-        .into()
+        column![head, body, self.foot(facts),]
+            .spacing(6)
+            .padding([10, 14])
+            .into()
+    }
+
+    /// What Ctrl+F does; once there are flights, what comes next.
+    fn foot<'a>(&self, facts: &Facts) -> Element<'a, Message> {
+        let turn = key_words(Action::PlanOrHand);
+        let turn = if self.by_hand {
+            format!("{turn}: a proposal for all flights.")
+        } else {
+            format!("{turn}: the flights by hand.")
+        };
+        let turn = text(turn).size(size::SMALL).style(theme::text::muted);
+        if self.by_hand {
+            column![next::line(facts), turn].spacing(6).into()
+        } else {
+            turn.into()
+        }
     }
 
     fn hand<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {

@@ -10,7 +10,7 @@ use crate::day::{Day, Facts};
 use crate::desk::see;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::lamp::{cell, heading, heavy};
-use crate::desk::widget::list;
+use crate::desk::widget::{list, next};
 
 impl Journal {
     /// Shows the screen.
@@ -51,6 +51,7 @@ impl Journal {
         });
         container(
             column![
+                next::line(facts),
                 heading(title),
                 head,
                 heavy(2.0),

@@ -3,9 +3,12 @@
 use iced::widget::{column, container};
 use iced::{Element, Task};
 
-use crate::day::Stamp;
+use crate::day::{Facts, Stamp};
+use crate::desk::action::{Action, key_words};
 use crate::desk::keys::Press;
-use crate::desk::widget::form::{self, Field, Form};
+use crate::desk::see;
+use crate::desk::widget::form::{self, Field, Form, Kind};
+use crate::desk::widget::next;
 use crate::papers::Paper;
 use crate::papers::documents::{NAMES, Order};
 use crate::sheets::Audience;
@@ -87,20 +90,38 @@ impl Papers {
             "private"
         };
         let mut list = vec![
-            Field::choice("size", "Paper size", size, &["Letter", "A4"]),
-            Field::choice("posted", "For whom", posted, &["private", "for posting"]),
-            Field::press(
+            told(
                 "all",
                 "Write all papers",
-                "Enter writes them into a folder beside the day's file.",
+                &format!(
+                    "{}: everything below, into a folder beside the day's file",
+                    key_words(Action::WritePapers)
+                ),
+                "Enter writes them, as PDF with their tables as CSV.",
             ),
+            Field {
+                hint: format!(
+                    "Left, Right or Space chooses; {} does from anywhere on this screen.",
+                    key_words(Action::PaperSize)
+                ),
+                ..Field::choice("size", "Paper size", size, &["Letter", "A4"])
+            },
+            Field {
+                hint: format!(
+                    "Left, Right or Space chooses; {} does from anywhere. Private papers show \
+                     all names and bodyweights; those for posting show what the Day screen \
+                     allows.",
+                    key_words(Action::Posted)
+                ),
+                ..Field::choice("posted", "For whom", posted, &["private", "for posting"])
+            },
             Field::heading("One paper"),
         ];
         for name in NAMES {
-            let label = name.replace('-', " ");
-            list.push(Field::press(
+            list.push(told(
                 &format!("one/{name}"),
-                &label,
+                &see::capital(&name.replace('-', " ")),
+                what_for(name),
                 "Enter writes this one, as PDF with its tables as CSV.",
             ));
         }
@@ -135,10 +156,34 @@ impl Papers {
     }
 
     /// Shows the screen.
-    pub fn view(&self) -> Element<'_, Message> {
+    pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         let list = self.form.view(self.fields(), FIELD).map(Message::Form);
-        container(column![list].max_width(1100))
+        container(column![next::line(facts), list].max_width(1100))
             .padding([8, 14])
             .into()
+    }
+}
+
+/// What a paper is for; empty where its name says it.
+fn what_for(name: &str) -> &'static str {
+    match name {
+        "start-list" => "who lifts where and when, by session and flight",
+        "rack-cards" => "one a rack and lift, to be filled in and typed later",
+        "score-sheets" => "for the hand, with what is known so far",
+        "score-sheets-blank" => "for the hand, should the computer fail",
+        "results" => "places, attempts and bests",
+        "team-result" => "teams by their points",
+        "warm-up" => "what to lift before the opener",
+        "quick-guide" => "one page for somebody new at the table",
+        _ => "",
+    }
+}
+
+/// Something to press, with a few words beside it.
+fn told(key: &str, label: &str, words: &str, hint: &str) -> Field {
+    Field {
+        value: words.to_owned(),
+        kind: Kind::Press,
+        ..Field::text(key, label, "", hint)
     }
 }

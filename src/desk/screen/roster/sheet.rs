@@ -69,9 +69,17 @@ impl<'a> RosterSheet<'a> {
                     "{name} of {who}: the opener, “-” for not entered, a variant's name for \
                      another lift."
                 ),
-                _ => format!(
-                    "{name} of {who}. Typing replaces it; Enter goes down, Tab along."
-                ),
+                _ => {
+                    // The column of what is owed is narrow.
+                    let owed = Field::Remark.text(self.facts, entry);
+                    let owed = match owed.is_empty() {
+                        true => String::new(),
+                        false => format!(" To do: {owed}."),
+                    };
+                    format!(
+                        "{name} of {who}. Typing replaces it; Enter goes down, Tab along.{owed}"
+                    )
+                }
             };
         };
         match field.command(self.facts, entry, &draft.text) {

@@ -6,9 +6,11 @@ use iced::{Element, Fill};
 use super::sheet::RosterSheet;
 use super::{FIELD, FILE, Message, Roster};
 use crate::day::Facts;
+use crate::desk::action::{Action, key_words};
 use crate::desk::font;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::grid::{self, Shown};
+use crate::desk::widget::next;
 
 impl Roster {
     /// Shows the roster.
@@ -35,7 +37,7 @@ impl Roster {
             .style(theme::field::plain);
         let head = row![
             text(title).size(size::TITLE).font(font::BOLD).width(Fill),
-            text("Import (Ctrl+I):").size(size::BODY),
+            text(format!("Import ({}):", key_words(Action::Import))).size(size::BODY),
             file,
         ]
         .spacing(size::GAP)
@@ -45,35 +47,51 @@ impl Roster {
             page = page.push(report_panel(report));
         }
         page.push(grid::view(&self.grid, sheet, shown, Message::Grid))
-            .push(
-                text(
-                    "Each cell is recorded when it is left. Home, then a lot or a name: go to \
-                     it. Ctrl+End: the row for somebody new.",
-                )
-                .size(size::SMALL)
-                .style(theme::text::muted),
-            )
+            .push(foot(facts))
             .into()
     }
+}
+
+/// What comes next while nobody is entered or in a flight; how to move.
+fn foot<'a>(facts: &Facts) -> Element<'a, Message> {
+    let moves = text(
+        "Each cell is recorded when it is left. Home, then a lot or a name: go to it. \
+         Ctrl+End: the row for somebody new.",
+    )
+    .size(size::SMALL)
+    .style(theme::text::muted);
+    if facts.entries.is_empty() {
+        let import = key_words(Action::Import);
+        let words = format!(
+            "Type the first athlete above. Or take a whole list: {import}, the path of its \
+             .csv file, Enter; or drop the file on this window. Only names are needed, the \
+             rest can come later."
+        );
+        return column![next::words(words), moves].spacing(6).into();
+    }
+    column![next::line(facts), moves].spacing(6).into()
 }
 
 fn report_panel(report: &Result<String, String>) -> Element<'_, Message> {
     let (head, words) = match report {
         Ok(words) => ("Imported.", words),
-        Err(words) => ("Nothing was imported.", words),
+        Err(words) => ("Faults in the list.", words),
     };
     let style = if report.is_ok() {
         theme::text::promise
     } else {
         theme::text::warning
     };
+    // As high as its lines are, up to half of an old laptop's screen.
+    let lines = u16::try_from(words.lines().count()).unwrap_or(u16::MAX);
+    let high = (f32::from(lines) * size::BODY * 1.3 + 4.0).min(320.0);
     let close = button(text("Close (Esc)").size(size::SMALL))
         .style(theme::button::plain)
         .on_press(Message::ReportRead);
     container(
         column![
             row![text(head).font(font::BOLD).style(style).width(Fill), close],
-            scrollable(text(words.as_str()).size(size::BODY)).height(120),
+            scrollable(text(words.as_str()).size(size::BODY).width(Fill)).height(high),
         ]
         .spacing(4),
     )

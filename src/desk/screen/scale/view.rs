@@ -1,6 +1,6 @@
 //! The scale on the screen.
 
-use iced::widget::{column, container, row, text};
+use iced::widget::{column, row, text};
 use iced::{Element, Fill};
 
 use super::fields::Field;
@@ -11,14 +11,14 @@ use super::{FIELD, FINDER, Message, Scale, panel};
 use crate::day::Facts;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::grid::{self, Shown};
+use crate::desk::widget::next;
 use crate::rules::TableNumber;
 
 impl Scale {
     /// Shows the scale.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         if facts.entries.is_empty() {
-            let words = "Nobody is entered yet. Enter athletes on the roster first.";
-            return container(text(words).size(size::LARGE)).padding(24).into();
+            return next::alone(facts);
         }
         let categories = match crate::standings::category_set(facts) {
             Some(set) => format!("Categories: {}.", set.title),

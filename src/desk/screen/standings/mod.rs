@@ -8,10 +8,12 @@ use crate::day::Facts;
 use crate::desk::action::{Action, label};
 use crate::desk::font;
 use crate::desk::keys::Press;
+use crate::desk::see;
 use crate::desk::theme::{self, size};
-use crate::desk::widget::{list, sheet};
+use crate::desk::widget::{list, next, sheet};
+use crate::lift::Slug;
 use crate::sheets::{Audience, Table, standings_table, team_table, with_notes};
-use crate::standings::Basis;
+use crate::standings::{Basis, category_set};
 
 /// Columns that the screen leaves to the papers: what describes a body, and
 /// what only files need.
@@ -45,7 +47,8 @@ enum Ranked {
 /// The state of the standings screen.
 #[derive(Debug, Clone)]
 pub struct Standings {
-    ranked: Ranked,
+    /// What was asked for; `None` is what suits the day.
+    asked: Option<Ranked>,
     cursor: usize,
 }
 
@@ -56,29 +59,46 @@ impl Default for Standings {
 }
 
 impl Standings {
-    /// By category.
+    /// By category; by lift where the rules have no bodyweight categories or no
+    /// total.
     pub const fn new() -> Self {
         Self {
-            ranked: Ranked::By(Basis::Category),
+            asked: None,
             cursor: 0,
         }
     }
 
     /// The next way to rank.
-    pub fn turn(&mut self) {
-        self.ranked = match self.ranked {
+    pub fn turn(&mut self, facts: &Facts) {
+        self.asked = Some(match self.ranked(facts) {
             Ranked::By(Basis::Category) => Ranked::By(Basis::Division),
             Ranked::By(Basis::Division) => Ranked::By(Basis::Slot),
             Ranked::By(Basis::Slot) => Ranked::Teams,
             Ranked::Teams => Ranked::By(Basis::Category),
-        };
+        });
         self.cursor = 0;
     }
 
+    fn ranked(&self, facts: &Facts) -> Ranked {
+        let usual = if facts.rules.total && category_set(facts).is_some() {
+            Basis::Category
+        } else {
+            Basis::Slot
+        };
+        self.asked.unwrap_or(Ranked::By(usual))
+    }
+
     fn table(&self, facts: &Facts) -> Table {
-        match self.ranked {
+        match self.ranked(facts) {
             Ranked::By(basis) => {
-                with_notes(standings_table(facts, basis, Audience::Private), facts)
+                let mut table =
+                    with_notes(standings_table(facts, basis, Audience::Private), facts);
+                if basis == Basis::Slot {
+                    for group in &mut table.groups {
+                        group.label = lift_first(&group.label);
+                    }
+                }
+                table
             }
             Ranked::Teams => team_table(facts, Audience::Private),
         }
@@ -113,7 +133,8 @@ impl Standings {
 
     /// Shows the screen.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
-        let by = match self.ranked {
+        let ranked = self.ranked(facts);
+        let by = match ranked {
             Ranked::By(Basis::Category) => "By category",
             Ranked::By(Basis::Division) => "By division",
             Ranked::By(Basis::Slot) => "By lift",
@@ -128,11 +149,10 @@ impl Standings {
         ]
         .spacing(16);
         if facts.entries.is_empty() {
-            let words = "Nobody is entered yet, so there are no places.";
-            return container(text(words).size(size::LARGE)).padding(24).into();
+            return next::alone(facts);
         }
         let table = self.table(facts);
-        if self.ranked == Ranked::Teams && table.is_empty() {
+        if ranked == Ranked::Teams && table.is_empty() {
             let words = if facts.rules.teams.points.is_empty() {
                 "Teams get no points under these rules; the rule team points is on the Day \
                  screen."
@@ -143,13 +163,25 @@ impl Standings {
                 .padding([10, 14])
                 .into();
         }
-        let mut page = column![head].spacing(8);
-        if self.ranked == Ranked::Teams {
+        let mut page = column![head, next::line(facts)].spacing(8);
+        if ranked == Ranked::Teams {
             page = page.push(text(of_team(&table, self.cursor)).size(size::BODY));
         }
         container(page.push(sheet::view(table, HIDDEN, self.cursor)))
             .padding([10, 14])
             .into()
+    }
+}
+
+/// The label of a group of one lift with the lift's name before it; it ends
+/// with the lift's slug.
+fn lift_first(label: &str) -> String {
+    let (group, slug) = label.rsplit_once(' ').unwrap_or(("", label));
+    let lift = Slug::new(slug).map_or_else(|_| slug.to_owned(), |s| see::lift_name(&s));
+    let lift = see::capital(&lift);
+    match group {
+        "" | "all" => lift,
+        group => format!("{lift}, {group}"),
     }
 }
 
