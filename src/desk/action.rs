@@ -53,6 +53,10 @@ pub enum Action {
     Posted,
     /// Annuls the chosen act.
     Annul,
+    /// All rack cards, with what is missing from each.
+    CardList,
+    /// What cards say beside what stands, where they differ.
+    Compare,
     /// Asks for a roster's file.
     Import,
     /// Flights by a plan, or by hand.
@@ -274,6 +278,18 @@ pub const ACTIONS: &[Row] = &[
         "Annul the chosen act (first shows what changes)",
         Chord::Ctrl('d'),
         Place::On(ScreenId::Journal),
+    ),
+    row(
+        Action::CardList,
+        "All rack cards, and what is missing from each",
+        Chord::Ctrl('j'),
+        Place::On(ScreenId::Cards),
+    ),
+    row(
+        Action::Compare,
+        "Compare a card with what stands, where they differ",
+        Chord::Ctrl('d'),
+        Place::On(ScreenId::Cards),
     ),
     row(
         Action::Shade,

@@ -362,6 +362,16 @@ impl Desk {
                 let answer = self.effects.submit(&command);
                 self.answered(asked, answer)
             }
+            Some(Out::SubmitAll(commands)) => {
+                let answer = self.effects.submit_all(&commands);
+                let facts = self.effects.facts();
+                match asked {
+                    ScreenId::Cards => {
+                        self.cards.all_answered(answer, facts).map(Message::Cards)
+                    }
+                    _ => self.answered(asked, answer.map_err(|(_, sentence)| sentence)),
+                }
+            }
         }
     }
 
@@ -406,6 +416,10 @@ impl Desk {
     }
 
     fn foresee(&mut self) {
+        if self.screen == Some(ScreenId::Cards) && self.cards.asks_ahead() {
+            let context = self.effects.context();
+            self.cards.foresee(self.effects.day(), &context);
+        }
         if self.screen == Some(ScreenId::Table) {
             let context = self.effects.context();
             self.table

@@ -8,7 +8,7 @@ use super::app::{Desk, Message};
 use super::board::Board;
 use super::keys::Press;
 use super::screen::first::First;
-use super::screen::{ScreenId, flights, roster};
+use super::screen::{ScreenId, cards, flights, roster};
 use super::{see, tell};
 use crate::day::{ClockMove, Command, Facts, Light, Line, Outcome, Which, decide};
 use crate::lift::Slug;
@@ -75,6 +75,8 @@ impl Desk {
                     None => self.escape(),
                 }
             }
+            Action::CardList => self.dispatch(Message::Cards(cards::Message::List)),
+            Action::Compare => self.dispatch(Message::Cards(cards::Message::Compare)),
             Action::Import => {
                 let message = roster::Message::FileInHand;
                 self.dispatch(Message::Roster(message))

@@ -1,5 +1,7 @@
 //! The only place of the desk that touches a clock, a file or the system.
 
+mod together;
+
 use std::path::{Path, PathBuf};
 use std::time::Instant;
 
