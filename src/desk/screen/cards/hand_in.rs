@@ -307,6 +307,11 @@ impl Cards {
 
     pub(super) fn correct(&mut self, facts: &Facts) {
         let Some(case) = self.case(facts) else { return };
+        // A refusal says so in its place.
+        self.said = Some(Ok(format!(
+            "Attempt {} of {} is corrected to {}.",
+            case.differs.attempt, case.who, case.differs.card
+        )));
         self.waiting.push(Handed {
             row: case.row,
             columns: case.differs.columns,

@@ -88,16 +88,16 @@ impl Cards {
             see::lift_name(&case.slot),
             case.differs.attempt
         );
-        let said = match &self.said {
-            Some(Err(sentence)) => format!("Refused. {sentence}"),
-            Some(Ok(sentence)) => sentence.clone(),
-            None => String::new(),
+        let (said, style): (String, fn(&iced::Theme) -> _) = match &self.said {
+            Some(Err(sentence)) => (format!("Refused. {sentence}"), theme::text::warning),
+            Some(Ok(sentence)) => (sentence.clone(), theme::text::promise),
+            None => (String::new(), theme::text::promise),
         };
         column![
             text(title).size(size::TITLE).font(font::BOLD),
             sides(&case),
             changes(compare),
-            text(said).size(size::BODY).style(theme::text::warning),
+            text(said).size(size::BODY).style(style),
             text(
                 "K keeps what stands. C corrects it to what the card says. Up and Down: \
                  others that differ. Esc: back to the card, undecided."
@@ -122,7 +122,7 @@ fn sides<'a>(case: &Case) -> Element<'a, Message> {
             text(below).size(size::SMALL).style(theme::text::muted),
             button(text(label.to_owned()).size(size::BODY))
                 .padding([4, 12])
-                .style(theme::button::tab)
+                .style(theme::button::plain)
                 .on_press(does),
         ]
         .spacing(6)
