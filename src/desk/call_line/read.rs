@@ -54,6 +54,7 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
             rest: lower == "rest" || rest.first() == Some(&"rest"),
             platform: Some(platform),
         })),
+        "to" => line.next_to(rest),
         "stop" => line.stop(Which::default(), rest),
         _ => line.bare_load(&words).unwrap_or_else(|| {
             Err(format!(
