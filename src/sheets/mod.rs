@@ -16,6 +16,7 @@ mod posting;
 mod results;
 mod team;
 mod time;
+mod warm_up;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
@@ -31,3 +32,6 @@ pub use results::{
 };
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
+pub use warm_up::{
+    Step, WarmUpRow, WarmUpSet, warm_up_rows, warm_up_sets, warm_up_steps,
+};
