@@ -263,7 +263,7 @@ impl Cards {
     }
 
     fn compare(&mut self, at: usize) {
-        self.open = Open::Compare(Compare::at(at));
+        self.open = Open::Compare(Box::new(Compare::at(at)));
     }
 
     pub(super) fn moved(&mut self, by: i32, facts: &Facts) {

@@ -74,7 +74,7 @@ enum Open {
     /// All cards, with one in hand.
     List(usize),
     /// What differs from what stands.
-    Compare(Compare),
+    Compare(Box<Compare>),
 }
 
 /// The card grid.
