@@ -37,6 +37,8 @@ pub enum Action {
     StartNumbers,
     /// The next platform is in hand.
     NextPlatform,
+    /// Tones at the clock's marks, on or off.
+    Sound,
     /// Light or dark.
     Shade,
     /// Leaves the day and shows the first screen.
@@ -290,6 +292,12 @@ pub const ACTIONS: &[Row] = &[
         "Compare a card with what stands, where they differ",
         Chord::Ctrl('d'),
         Place::On(ScreenId::Cards),
+    ),
+    row(
+        Action::Sound,
+        "Tones at the final call and at the end of the clock, on or off",
+        Chord::Ctrl('m'),
+        Place::WithDay,
     ),
     row(
         Action::Shade,

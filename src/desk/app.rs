@@ -7,6 +7,7 @@ use iced::{Size, Task, window};
 use super::action::Action;
 use super::effects::Effects;
 use super::keys::Press;
+use super::marks::Marks;
 use super::screen::cards::{self, Cards};
 use super::screen::day::{self, DayScreen};
 use super::screen::first::{self, First};
@@ -78,6 +79,7 @@ pub struct Desk {
     pub(super) repaint: u32,
     /// How much larger than usual all is, in a large window.
     pub(super) zoom: f32,
+    pub(super) marks: Marks,
     pub(super) first: First,
     pub(super) day: DayScreen,
     pub(super) table: Table,
@@ -105,6 +107,7 @@ impl Desk {
             armed: None,
             repaint: 0,
             zoom: 1.0,
+            marks: Marks::new(effects.has_time()),
             first,
             day: DayScreen::new(),
             table: Table::new(),
@@ -215,7 +218,10 @@ impl Desk {
                 self.focus()
             }
             Message::Act(action) => self.act(action, self.windows.main()),
-            Message::Tick => Task::none(),
+            Message::Tick => {
+                self.sound_marks();
+                Task::none()
+            }
             Message::Beat => {
                 let runs = see::moves(self.facts(), self.effects.now());
                 if let Err(sentence) = self.effects.beat(runs) {

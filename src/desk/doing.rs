@@ -54,6 +54,10 @@ impl Desk {
             Action::HallBoard => self.turn_board(Board::Hall),
             Action::LoaderBoard => self.turn_board(Board::Loaders),
             Action::WarmUpBoard => self.turn_board(Board::WarmUp),
+            Action::Sound => {
+                self.turn_sound();
+                Task::none()
+            }
             Action::Shade => {
                 self.dark = !self.dark;
                 Task::none()
@@ -304,7 +308,7 @@ impl Desk {
 }
 
 /// An action's key as it is written.
-fn key_words(action: Action) -> String {
+pub(super) fn key_words(action: Action) -> String {
     let key = row_of(action).and_then(|row| row.key);
     key.map(|key| key.to_string()).unwrap_or_default()
 }

@@ -1,10 +1,15 @@
-//! Commands that are entered together.
+//! Commands that are entered together, and whether time goes on.
 
-use super::Effects;
+use super::{Effects, Moment};
 use crate::day::Command;
 use crate::file::SubmitError;
 
 impl Effects {
+    /// Whether the time goes on; it stands in tests.
+    pub const fn has_time(&self) -> bool {
+        matches!(self.moment, Moment::Running { .. })
+    }
+
     /// Enters commands in one transaction: all of them are stored, or none.
     ///
     /// # Errors
