@@ -7,7 +7,7 @@ use super::action::Action;
 use super::app::Desk;
 use super::doing::key_words;
 use super::sound::Sound;
-use crate::day::{Facts, Stamp};
+use crate::day::{Clock, Facts, Stamp};
 use crate::sheets::{ClockMark, mark_between};
 
 /// What the clocks said when they were looked at last.
@@ -38,7 +38,7 @@ impl Marks {
         let mut passed = None;
         for (number, platform) in (1_u8..).zip(&facts.platforms) {
             let clock = platform.call.as_ref().and_then(|call| call.clock);
-            let Some(clock) = clock.filter(|clock| clock.runs()) else {
+            let Some(clock) = clock.filter(Clock::runs) else {
                 continue;
             };
             let reads = clock.left_at(now);
