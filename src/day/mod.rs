@@ -13,6 +13,7 @@ mod facts;
 mod flights;
 mod fold;
 mod make;
+mod openers;
 pub mod pace;
 mod queue;
 mod refusal;
@@ -39,6 +40,7 @@ pub use facts::{
 };
 pub use flights::{FlightBy, FlightPlan, Proposal, propose_flights};
 pub use make::{NewDay, new_day, new_day_by, new_day_like, read_programme};
+pub use openers::{Opener, openers};
 pub use queue::{Queued, queue};
 pub use refusal::Refusal;
 pub use requests::{Limits, Origin, Standing, limits, rise_base, standing_request};

@@ -166,7 +166,7 @@ pub fn attempts_out(facts: &Facts, platform: u8, entry: EntryKey) -> Option<u32>
 /// athlete's load; each is taken to rise by a twentieth, up to a multiple of
 /// the step (common practice when attempts are counted for a warm-up).
 /// Elsewhere it is the place in the queue.
-fn outs(facts: &Facts, order: &[Queued]) -> Vec<u32> {
+pub(super) fn outs(facts: &Facts, order: &[Queued]) -> Vec<u32> {
     let places = || (0_u32..).take(order.len());
     if facts.rules.order.first() != Some(&OrderKey::Load) {
         return places().collect();
@@ -237,6 +237,6 @@ fn after(
 }
 
 /// The whole root: errors of single attempts add up by it.
-fn isqrt(n: i64) -> i64 {
+pub(super) fn isqrt(n: i64) -> i64 {
     n.max(0).isqrt()
 }

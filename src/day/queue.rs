@@ -109,7 +109,7 @@ fn is_out(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
         })
 }
 
-fn compare(order: &[OrderKey], a: &Queued, b: &Queued) -> Ordering {
+pub(super) fn compare(order: &[OrderKey], a: &Queued, b: &Queued) -> Ordering {
     let loads = (a.load.as_ref(), b.load.as_ref());
     for key in order {
         let ordering = match key {

@@ -54,6 +54,8 @@ pub enum Action {
     StartNumbers,
     /// The next platform is in hand.
     NextPlatform,
+    /// Tones at the clock's marks, on or off.
+    Sound,
     /// Light or dark.
     Shade,
     /// Leaves the day and shows the first screen.
@@ -70,6 +72,10 @@ pub enum Action {
     Posted,
     /// Annuls the chosen act.
     Annul,
+    /// All rack cards, with what is missing from each.
+    CardList,
+    /// What cards say beside what stands, where they differ.
+    Compare,
     /// Asks for a roster's file.
     Import,
     /// Flights by a plan, or by hand.
@@ -359,6 +365,24 @@ pub const ACTIONS: &[Row] = &[
         "Annul the chosen act (first shows what changes)",
         Chord::Ctrl('d'),
         Place::On(ScreenId::Journal),
+    ),
+    row(
+        Action::CardList,
+        "All rack cards, and what is missing from each",
+        Chord::Ctrl('j'),
+        Place::On(ScreenId::Cards),
+    ),
+    row(
+        Action::Compare,
+        "Compare a card with what stands, where they differ",
+        Chord::Ctrl('d'),
+        Place::On(ScreenId::Cards),
+    ),
+    row(
+        Action::Sound,
+        "Tones at the final call and at the end of the clock, on or off",
+        Chord::Ctrl('m'),
+        Place::WithDay,
     ),
     row(
         Action::Shade,

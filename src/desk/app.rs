@@ -8,6 +8,7 @@ use super::action::Action;
 use super::doing::Held;
 use super::effects::Effects;
 use super::keys::Press;
+use super::marks::Marks;
 use super::opening::opening;
 use super::screen::cards::{self, Cards};
 use super::screen::day::{self, DayScreen};
@@ -94,6 +95,7 @@ pub struct Desk {
     pub(super) repaint: u32,
     /// How much larger than usual all is, in a large window.
     pub(super) zoom: f32,
+    pub(super) marks: Marks,
     pub(super) first: First,
     pub(super) day: DayScreen,
     pub(super) table: Table,
@@ -122,6 +124,7 @@ impl Desk {
             last_lights: None,
             repaint: 0,
             zoom: 1.0,
+            marks: Marks::new(effects.has_time()),
             first,
             day: DayScreen::new(),
             table: Table::new(),
@@ -243,7 +246,10 @@ impl Desk {
             }
             Message::Act(action) => self.act(action, self.windows.main()),
             Message::Now(work) => self.work(work),
-            Message::Tick => Task::none(),
+            Message::Tick => {
+                self.sound_marks();
+                Task::none()
+            }
             Message::Beat => {
                 let runs = see::moves(self.facts(), self.effects.now());
                 if let Err(sentence) = self.effects.beat(runs) {
@@ -332,6 +338,16 @@ impl Desk {
                 let answer = self.effects.submit(&command);
                 self.answered(asked, answer)
             }
+            Some(Out::SubmitAll(commands)) => {
+                let answer = self.effects.submit_all(&commands);
+                let facts = self.effects.facts();
+                match asked {
+                    ScreenId::Cards => {
+                        self.cards.all_answered(answer, facts).map(Message::Cards)
+                    }
+                    _ => self.answered(asked, answer.map_err(|(_, sentence)| sentence)),
+                }
+            }
         }
     }
 
@@ -376,6 +392,10 @@ impl Desk {
     }
 
     fn foresee(&mut self) {
+        if self.screen == Some(ScreenId::Cards) && self.cards.asks_ahead() {
+            let context = self.effects.context();
+            self.cards.foresee(self.effects.day(), &context);
+        }
         if self.screen == Some(ScreenId::Table) {
             let context = self.effects.context();
             self.table

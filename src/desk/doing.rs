@@ -8,7 +8,7 @@ use super::app::{Desk, Message, Sheet};
 use super::board::Board;
 use super::keys::Press;
 use super::screen::first::{self, First};
-use super::screen::{ScreenId, flights, roster};
+use super::screen::{ScreenId, cards, flights, roster};
 use super::{call_line, see, tell};
 use crate::day::{ClockMove, Command, Facts, Light, Line, Stamp, Which, decide};
 use crate::lift::Slug;
@@ -70,6 +70,10 @@ impl Desk {
             Action::HallBoard => self.turn_board(Board::Hall),
             Action::LoaderBoard => self.turn_board(Board::Loaders),
             Action::WarmUpBoard => self.turn_board(Board::WarmUp),
+            Action::Sound => {
+                self.turn_sound();
+                Task::none()
+            }
             Action::Shade => {
                 self.dark = !self.dark;
                 Task::none()
@@ -102,6 +106,8 @@ impl Desk {
                     None => self.escape(),
                 }
             }
+            Action::CardList => self.dispatch(Message::Cards(cards::Message::List)),
+            Action::Compare => self.dispatch(Message::Cards(cards::Message::Compare)),
             Action::Import => {
                 let message = roster::Message::FileInHand;
                 self.dispatch(Message::Roster(message))

@@ -376,21 +376,38 @@ pub fn changes(
     command: &Command,
     context: &Context,
 ) -> Result<Vec<String>, String> {
-    let decided = decide(day, command, context).map_err(|r| r.to_string())?;
-    let mut trial = day.clone();
-    let act = trial.next_seq();
-    for event in decided.events {
-        let recorded = Recorded {
-            seq: trial.next_seq(),
-            act,
-            id: String::new(),
-            at: context.at,
-            happened: None,
-            hand: context.hand.clone(),
-            platform: decided.platform,
-            event,
-        };
-        apply(&mut trial, &recorded);
-    }
+    let trial =
+        trial(day, std::slice::from_ref(command), context).map_err(|(_, why)| why)?;
     Ok(sheets::changes(day.facts(), trial.facts()))
+}
+
+/// The day as it would be after commands, one after another.
+///
+/// # Errors
+/// Which command is refused, from 0, and the refusal's sentence.
+pub fn trial(
+    day: &Day,
+    commands: &[Command],
+    context: &Context,
+) -> Result<Day, (usize, String)> {
+    let mut trial = day.clone();
+    for (at, command) in commands.iter().enumerate() {
+        let decided =
+            decide(&trial, command, context).map_err(|r| (at, r.to_string()))?;
+        let act = trial.next_seq();
+        for event in decided.events {
+            let recorded = Recorded {
+                seq: trial.next_seq(),
+                act,
+                id: String::new(),
+                at: context.at,
+                happened: None,
+                hand: context.hand.clone(),
+                platform: decided.platform,
+                event,
+            };
+            apply(&mut trial, &recorded);
+        }
+    }
+    Ok(trial)
 }

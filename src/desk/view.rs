@@ -224,6 +224,11 @@ const GRID_KEYS: &[(&str, &str)] = &[
     ("PageDown, PageUp", "on rack cards: other flights"),
     ("Ctrl+PageDown", "on rack cards: the next lift"),
     (
+        "Ctrl+V",
+        "on rack cards: rows from a spreadsheet, all at once; from the lots' column on they \
+         find their athletes",
+    ),
+    (
         "145 g, 145 n, p",
         "on rack cards: good, no lift, pass; n and a reason; g x5",
     ),

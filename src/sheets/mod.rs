@@ -8,6 +8,8 @@ mod cell;
 mod changes;
 mod guide;
 mod loading;
+mod marks;
+mod moves;
 mod notes;
 mod on_bar;
 mod openers;
@@ -17,11 +19,14 @@ mod results;
 mod scores;
 mod team;
 mod time;
+mod warm_up;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
 pub use guide::{Part, quick_guide, quick_guide_keys, quick_guide_with};
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
+pub use marks::{ClockMark, mark_at, mark_between};
+pub use moves::{Move, place_on, suggested_move};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{nearest_words, not_made, one_side};
 pub use openers::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
@@ -35,3 +40,6 @@ pub use scores::{
 };
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
+pub use warm_up::{
+    Step, WarmUpRow, WarmUpSet, warm_up_rows, warm_up_sets, warm_up_steps,
+};

@@ -3,6 +3,8 @@
 //!
 //! Obeys the day's posting policy, and shows no bodyweight.
 
+pub mod sets;
+
 use iced::widget::{Column, Row, column, container, responsive, row, text};
 use iced::{Element, Fill, FillPortion, Size, alignment};
 
@@ -97,8 +99,13 @@ pub struct Layout {
 /// hall; more are smaller, then in two columns, and what is left over is
 /// counted.
 pub fn layout(rows: usize, with_break: bool, room: Size) -> Layout {
+    layout_beside(rows, with_break, 0.0, room)
+}
+
+/// The same where something under the rows takes a part of the height.
+fn layout_beside(rows: usize, with_break: bool, under: f32, room: Size) -> Layout {
     let h = room.height;
-    let high = h * if with_break { 0.66 } else { 0.77 };
+    let high = h * (if with_break { 0.66 } else { 0.77 } - under);
     let size_of = |rows: usize, columns: usize| {
         let rows = u16::try_from(rows.max(1)).unwrap_or(u16::MAX);
         let by_width = wide(columns, room) / (beside() + NAME);
@@ -154,10 +161,12 @@ fn board<'a, M: 'a>(
     let h = room.height;
     let lines = lines(facts, platform, now);
     let mut body = frame::times(facts, platform, now, h);
+    let sets = sets::lines(facts, platform, now);
     if !lines.is_empty() {
         let breaks = frame::break_words(facts, platform, now).is_some();
-        let layout = layout(lines.len(), breaks, room);
+        let layout = layout_beside(lines.len(), breaks, sets::height(sets.len()), room);
         body = body.push(table(facts, &lines, layout, room));
+        body = body.push(sets::block(&sets, h));
         let shown = layout.columns * layout.rows;
         let mut foot: Vec<String> = Vec::new();
         if lines.len() > shown {
@@ -165,6 +174,8 @@ fn board<'a, M: 'a>(
         }
         foot.extend(flight_words(facts, platform, now));
         body = body.push(text(foot.join(" ")).size(h * 0.036));
+    } else {
+        body = body.push(sets::block(&sets, h));
     }
     frame::framed(facts, platform, "Warm-up", h, body)
 }

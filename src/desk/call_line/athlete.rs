@@ -62,6 +62,7 @@ impl Line<'_> {
             }
             "disqualify" => self.disqualify(entry, after),
             "guest" => self.guest(entry, after),
+            "to" => self.to(entry, after),
             "tally" => self.tally(which, entry, after),
             "stop" => self.stop(which, after),
             "loaded" => self.loaded(which, entry, after),

@@ -9,6 +9,7 @@ mod by_key;
 mod by_name;
 pub mod faults;
 mod hand_in;
+mod moves;
 mod owed;
 mod platform;
 mod read;
@@ -111,6 +112,10 @@ pub const SHORTHAND: &[(&str, &str)] = &[
         "or press-out alone right after: names the reason of the last no lift; fault alone lists them",
     ),
     ("12", "who is lot 12 (who 12 while a request is owed)"),
+    (
+        "12 to 3",
+        "lot 12 goes to platform 3 with all attempts; to 3 moves who is next here",
+    ),
     (
         "12 away",
         "also back, here, absent, withdraw; of any word the start is enough",

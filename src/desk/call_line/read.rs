@@ -56,6 +56,7 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
             rest: word == "rest" || rest.first() == Some(&"rest"),
             platform: Some(platform),
         })),
+        "to" => line.next_to(rest),
         "stop" => line.stop(Which::default(), rest),
         "close" => line.close(rest),
         _ => line

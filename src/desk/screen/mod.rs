@@ -73,6 +73,9 @@ impl ScreenId {
 pub enum Out {
     /// Enter this; the answer comes back to the screen.
     Submit(Command),
+    /// Enter all of these in one transaction, or none; the answer comes back
+    /// to the screen.
+    SubmitAll(Vec<Command>),
     /// Show another screen.
     Go(ScreenId),
     /// Show a sentence on the line at the bottom.

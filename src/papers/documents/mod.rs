@@ -23,7 +23,7 @@ use crate::sheets::{Audience, Table};
 
 pub use card_row::reasons;
 pub use rack_card::card_order;
-pub use warmup::{Step, steps, warm_up};
+pub use warmup::warm_up;
 
 /// The names of all papers, in the order in which they are made.
 pub const NAMES: &[&str] = &[

@@ -6,12 +6,12 @@
 
 use super::card_row::{NOTE, WARM, columns, lifts, reasons, row};
 use super::shared::{Squad, capital, frame, slot_name, squad_label, squads};
-use super::{Draft, Order, steps};
+use super::{Draft, Order};
 use crate::day::{Facts, standing_request};
 use crate::lift::{Family, Lift, Slug, Start};
 use crate::papers::{Block, Field, Form, Frame, Head, TableStyle, pages};
 use crate::roster::{Entry, EntryKey, SlotLine};
-use crate::sheets::{Cell, Column, Group, Table};
+use crate::sheets::{Cell, Column, Group, Table, warm_up_steps};
 
 /// Heights of a row in points, the first that fits: 16, 14, 12 and 10 mm.
 const ROWS: [f32; 4] = [46.0, 40.0, 34.0, 29.0];
@@ -277,7 +277,7 @@ impl<'a> Card<'a> {
             .zip(reasons(self.line))
             .map(|(n, fault)| format!("{n} {}", fault.text))
             .collect();
-        let steps: Vec<String> = steps()
+        let steps: Vec<String> = warm_up_steps()
             .iter()
             .map(|s| format!("{} % × {}", s.percent, s.repetitions))
             .collect();

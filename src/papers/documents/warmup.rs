@@ -1,47 +1,10 @@
 //! Warm-up loads from the opener.
 
-use std::sync::OnceLock;
-
-use serde::Deserialize;
-
 use crate::measure::{Mass, Unit};
+use crate::sheets::{Step, warm_up_steps};
 
 /// What is printed for a load that isn't above the empty bar.
 const BAR: &str = "bar";
-
-/// One step of the warm-up.
-#[derive(Debug, Clone, PartialEq, Eq, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Step {
-    /// Share of the opener in percent, 1 to 99.
-    pub percent: u8,
-    /// How often it is lifted, in words.
-    pub repetitions: String,
-}
-
-/// `resources/warmup.toml` as it is written.
-#[derive(Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Book {
-    /// Where the steps come from: for whoever reads the file.
-    #[serde(rename = "source")]
-    _source: String,
-    step: Vec<Step>,
-}
-
-/// The steps of the warm-up, from the lightest.
-///
-/// Source: published protocols for a one-repetition maximum, named in
-/// `resources/warmup.toml`.
-pub fn steps() -> &'static [Step] {
-    static STEPS: OnceLock<Vec<Step>> = OnceLock::new();
-    STEPS.get_or_init(|| {
-        // Compiled in, and a test reads it.
-        toml::from_str::<Book>(include_str!("../../../resources/warmup.toml"))
-            .map(|book| book.step)
-            .unwrap_or_default()
-    })
-}
 
 /// The loads of the steps before an opener, as plain decimals in `unit`.
 ///
@@ -56,7 +19,7 @@ pub fn warm_up(opener: Mass, bar: Mass, step: Mass, unit: Unit) -> Vec<String> {
             BAR.to_owned()
         }
     };
-    steps().iter().map(|s| shown(load(s))).collect()
+    warm_up_steps().iter().map(|s| shown(load(s))).collect()
 }
 
 #[cfg(test)]
@@ -65,9 +28,9 @@ mod tests {
 
     #[test]
     fn the_steps_rise_and_stay_below_the_opener() {
-        let percents: Vec<u8> = steps().iter().map(|s| s.percent).collect();
+        let percents: Vec<u8> = warm_up_steps().iter().map(|s| s.percent).collect();
         assert_eq!(percents, [50, 70, 80, 90]);
-        assert!(steps().iter().all(|s| !s.repetitions.is_empty()));
+        assert!(warm_up_steps().iter().all(|s| !s.repetitions.is_empty()));
     }
 
     #[test]

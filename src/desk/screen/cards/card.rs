@@ -1,6 +1,6 @@
 //! Which cards there are, and what is missing from one.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::day::Facts;
 use crate::lift::Slug;
@@ -54,6 +54,25 @@ pub fn first(facts: &Facts) -> Option<CardId> {
         .or_else(|| all().next())
 }
 
+/// All cards that anybody is on: by session and platform, each flight in the
+/// order of the programme.
+pub fn all(facts: &Facts) -> Vec<CardId> {
+    let mut flights = flights(facts);
+    let platform = |(session, flight): &(String, String)| {
+        let known = facts.flight(session, flight);
+        known.map_or(u8::MAX, |f| f.platform)
+    };
+    flights.sort_by_key(|flight| (flight.0.clone(), platform(flight)));
+    let cards = flights.into_iter().flat_map(|(session, flight)| {
+        facts.slots.iter().map(move |line| CardId {
+            session: session.clone(),
+            flight: flight.clone(),
+            slot: line.slot.clone(),
+        })
+    });
+    cards.filter(|id| !entries(facts, id).is_empty()).collect()
+}
+
 /// The entries on a card, by table number.
 pub fn entries<'a>(facts: &'a Facts, id: &'a CardId) -> Vec<&'a Entry> {
     facts
@@ -69,10 +88,9 @@ pub struct Count {
     pub entered: usize,
     /// Attempts of all who are there.
     pub all: usize,
-    /// Numbers of those there who have no attempt yet.
-    pub none_yet: Vec<u16>,
-    /// Numbers of those there who have some attempts left.
-    pub some_left: Vec<u16>,
+    /// Numbers of those there who have attempts left, by the attempt that is
+    /// the next one to come in.
+    pub owed: BTreeMap<u8, Vec<u16>>,
 }
 
 impl Count {
@@ -90,10 +108,10 @@ impl Count {
             }
             let allowed = usize::from(facts.attempts_allowed(entry.key, &id.slot));
             count.all += allowed.max(ruled);
-            if ruled == 0 {
-                count.none_yet.push(entry.number);
-            } else if ruled < allowed {
-                count.some_left.push(entry.number);
+            if ruled < allowed
+                && let Some(next) = facts.next_attempt(entry.key, &id.slot)
+            {
+                count.owed.entry(next).or_default().push(entry.number);
             }
         }
         count
@@ -104,22 +122,50 @@ impl Count {
         self.entered < self.all
     }
 
-    /// What is missing, as a sentence.
+    /// What is missing, as a sentence: `7 of 12 attempts are in; lot 3 owes
+    /// the second, lots 4, 9 the third.`
     pub fn sentence(&self) -> String {
         if self.all == 0 {
             return "Nobody is entered here.".to_owned();
         }
-        let mut parts = vec![format!("{} of {} attempts are in", self.entered, self.all)];
-        if !self.none_yet.is_empty() {
-            parts.push(format!("none yet of lot {}", list(&self.none_yet)));
+        let missing = match self.missing() {
+            words if words.is_empty() => words,
+            words => format!("; {words}"),
+        };
+        format!("{} of {} attempts are in{missing}.", self.entered, self.all)
+    }
+
+    /// Who owes what next, without a full stop; empty where all is in.
+    pub fn missing(&self) -> String {
+        let mut parts = Vec::new();
+        for (attempt, numbers) in &self.owed {
+            let lots = if numbers.len() == 1 { "lot" } else { "lots" };
+            let owe = match (parts.is_empty(), numbers.len()) {
+                (false, _) => "",
+                (true, 1) => "owes ",
+                (true, _) => "owe ",
+            };
+            let which = ordinal(*attempt);
+            parts.push(format!("{lots} {} {owe}{which}", list(numbers)));
         }
-        if !self.some_left.is_empty() {
-            parts.push(format!("some left for lot {}", list(&self.some_left)));
-        }
-        format!("{}.", parts.join("; "))
+        parts.join(", ")
     }
 }
 
+/// `the third`; `attempt 12` where it has no word here.
+fn ordinal(attempt: u8) -> String {
+    const WORDS: [&str; 9] = [
+        "first", "second", "third", "fourth", "fifth", "sixth", "seventh", "eighth",
+        "ninth",
+    ];
+    let at = usize::from(attempt).checked_sub(1);
+    match at.and_then(|at| WORDS.get(at)) {
+        Some(word) => format!("the {word}"),
+        None => format!("attempt {attempt}"),
+    }
+}
+
+/// Numbers with commas; a dozen at most, and how many more.
 fn list(numbers: &[u16]) -> String {
     let most = 12;
     let mut words: Vec<String> = numbers.iter().take(most).map(u16::to_string).collect();

@@ -3,9 +3,14 @@
 //! One card at a time, a flight in a slot. A load, then a letter for its
 //! ruling; the cursor moves on by itself, and a row that is left or ended by
 //! Enter is handed in, one act an attempt. What is refused stays typed, with
-//! the sentence at its cell.
+//! the sentence at its cell. What differs from what stands is compared before
+//! it corrects anything; pasted cells are recorded all at once.
 
 mod card;
+mod compare;
+mod hand_in;
+mod list;
+mod paste;
 mod read;
 mod sheet;
 #[cfg(test)]
@@ -19,13 +24,13 @@ use iced::keyboard::key::Named;
 use crate::day::{Command, Facts};
 use crate::desk::keys::Press;
 use crate::desk::screen::Out;
-use crate::desk::widget::grid::{
-    self, Event, Grid, Handed, Key, Said, Sheet, Spot, Waiting,
-};
+use crate::desk::widget::grid::{self, Event, Grid, Key, Sheet, Spot, Waiting};
 use crate::lift::Slug;
 use crate::roster::Entry;
 
 pub use card::{CardId, Count};
+use compare::Compare;
+use paste::Pasted;
 use sheet::CardSheet;
 
 /// The name of the card grid's text field.
@@ -44,6 +49,32 @@ pub enum Message {
     Open(CardId),
     /// The next act that waits is to be handed in.
     Next,
+    /// The list of all cards, or back to the card.
+    List,
+    /// What differs from what stands, or back to the card.
+    Compare,
+    /// On or back in a list; ten is a page.
+    Moved(i32),
+    /// Enter in a list.
+    Entered,
+    /// What stands is kept; what the card says is dropped.
+    Keep,
+    /// What stands is corrected to what the card says.
+    Correct,
+    /// Back to the card.
+    Leave,
+}
+
+/// What is shown of the cards.
+#[derive(Debug, Clone, Default)]
+enum Open {
+    /// One card.
+    #[default]
+    Card,
+    /// All cards, with one in hand.
+    List(usize),
+    /// What differs from what stands.
+    Compare(Box<Compare>),
 }
 
 /// The card grid.
@@ -52,6 +83,11 @@ pub struct Cards {
     grid: Grid,
     card: Option<CardId>,
     waiting: Waiting<Command>,
+    open: Open,
+    /// Pasted cells that aren't recorded yet.
+    pasted: Option<Pasted>,
+    /// What was said last, over the line that says what Enter does.
+    said: Option<Result<String, String>>,
 }
 
 impl Cards {
@@ -89,6 +125,11 @@ impl Cards {
         self.grid.has_drafts()
     }
 
+    /// What differs from what stands, on all cards.
+    pub fn differing(&self, facts: &Facts) -> usize {
+        compare::cases(facts, &self.grid).len()
+    }
+
     /// Takes in what happened.
     pub fn update(
         &mut self,
@@ -96,9 +137,16 @@ impl Cards {
         facts: &Facts,
     ) -> (Task<Message>, Option<Out>) {
         self.settle_card(facts);
+        if !matches!(message, Message::Next) {
+            self.said = None;
+        }
+        if self.pasted.is_some() && !matches!(message, Message::Next) {
+            return self.with_pasted(message, facts);
+        }
         match message {
             Message::Grid(Event::Pressed(Key::PageDown, _)) => self.turn_flight(1, facts),
             Message::Grid(Event::Pressed(Key::PageUp, _)) => self.turn_flight(-1, facts),
+            Message::Grid(Event::Pasted(text)) => self.paste(&text, facts),
             Message::Grid(event) => {
                 let Some(card) = self.card.clone() else {
                     return (Task::none(), None);
@@ -120,6 +168,13 @@ impl Cards {
             Message::Slot(by) => self.turn_slot(by, facts),
             Message::Open(card) => self.open(card, facts),
             Message::Next => {}
+            Message::List => self.turn_list(facts),
+            Message::Compare => self.turn_compare(facts),
+            Message::Moved(by) => self.moved(by, facts),
+            Message::Entered => self.entered(facts),
+            Message::Keep => self.keep(facts),
+            Message::Correct => self.correct(facts),
+            Message::Leave => self.open = Open::Card,
         }
         (grid::focus(FIELD), self.next())
     }
@@ -127,6 +182,9 @@ impl Cards {
     /// A key that no text field has taken.
     pub fn key(&mut self, press: &Press, _facts: &Facts) -> Option<Message> {
         let control = press.modifiers.command() || press.modifiers.control();
+        if !matches!(self.open, Open::Card) {
+            return self.key_in_list(press);
+        }
         match &press.key {
             Pressed::Named(Named::PageDown) if control => Some(Message::Slot(1)),
             Pressed::Named(Named::PageUp) if control => Some(Message::Slot(-1)),
@@ -138,56 +196,43 @@ impl Cards {
         }
     }
 
+    /// A key in the list of cards, or beside what differs.
+    fn key_in_list(&self, press: &Press) -> Option<Message> {
+        let comparing = matches!(self.open, Open::Compare(_));
+        let moves = [
+            (Named::ArrowUp, -1),
+            (Named::ArrowDown, 1),
+            (Named::PageUp, -10),
+            (Named::PageDown, 10),
+        ];
+        if let Some((_, by)) = moves.iter().find(|(named, _)| press.is(*named)) {
+            return Some(Message::Moved(*by));
+        }
+        if press.is(Named::Escape) {
+            return Some(Message::Leave);
+        }
+        if press.is(Named::Enter) && !comparing {
+            return Some(Message::Entered);
+        }
+        match press.typed()?.to_lowercase().as_str() {
+            "k" if comparing => Some(Message::Keep),
+            "c" if comparing => Some(Message::Correct),
+            _ => None,
+        }
+    }
+
     /// The answer to the act that was handed in last.
     pub fn answered(
         &mut self,
         answer: Result<(), String>,
-        _facts: &Facts,
+        facts: &Facts,
     ) -> Task<Message> {
         let _ = self.waiting.answered(&answer, &mut self.grid);
-        grid::go_on(&self.waiting, Message::Next)
-    }
-
-    fn said(&mut self, said: Said, facts: &Facts) {
-        match said {
-            Said::Row { row, at } => self.hand_in(row, at, facts),
-            Said::Cell { .. } => {}
-            Said::NotFound(text) => self.find_elsewhere(&text, facts),
+        if let (Open::Compare(_), Err(sentence)) = (&self.open, answer) {
+            self.said = Some(Err(sentence));
         }
-    }
-
-    /// Puts a row's acts in the line of those that wait.
-    fn hand_in(&mut self, row: u32, at: Option<usize>, facts: &Facts) {
-        let Some((entry, slot)) = sheet::row_of(facts, row) else {
-            return;
-        };
-        let typed = |column: usize| self.grid.draft(row, column).map(|d| d.text.clone());
-        let read = read::read_row(facts, entry, slot, &typed, at);
-        for step in read.steps {
-            let column = read::load_column(step.attempt);
-            self.waiting.push(Handed {
-                row,
-                columns: vec![column, column + 1],
-                what: step.command,
-            });
-        }
-        for (column, sentence) in read.faults {
-            self.grid.refuse(row, column, sentence);
-        }
-        // A cell that was only emptied holds nothing to hand in.
-        let blank: Vec<usize> = self
-            .grid
-            .drafts_of(row)
-            .filter(|(_, d)| d.text.trim().is_empty() && d.refused.is_none())
-            .map(|(column, _)| column)
-            .collect();
-        for column in blank {
-            self.grid.settle(row, column);
-        }
-    }
-
-    fn next(&mut self) -> Option<Out> {
-        self.waiting.send().map(Out::Submit)
+        let back = self.settle_compare(facts);
+        Task::batch([back, grid::go_on(&self.waiting, Message::Next)])
     }
 
     /// Takes up a card if there is none, or if its flight has gone.
@@ -205,6 +250,7 @@ impl Cards {
     }
 
     fn take_up(&mut self, card: CardId, facts: &Facts) {
+        self.open = Open::Card;
         let sheet = CardSheet::new(facts, &card);
         let row = (0..sheet.rows()).find(|row| {
             (0..sheet.columns().len()).any(|column| sheet.cell(*row, column).stop)
@@ -219,13 +265,7 @@ impl Cards {
 
     /// Turns to another card; the row in hand is handed in first.
     fn open(&mut self, to: CardId, facts: &Facts) {
-        if let Some(card) = self.card.clone() {
-            let sheet = CardSheet::new(facts, &card);
-            if self.grid.cursor.row < sheet.rows() {
-                let row = sheet.key(self.grid.cursor.row);
-                self.hand_in(row, None, facts);
-            }
-        }
+        self.hand_in_row_in_hand(facts);
         self.take_up(to, facts);
     }
 

@@ -32,23 +32,40 @@ pub struct Step {
     pub words: String,
 }
 
+/// An attempt that is ruled already, and otherwise than the card says.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Differs {
+    /// The attempt.
+    pub attempt: u8,
+    /// Where it was typed; never none.
+    pub columns: Vec<usize>,
+    /// What stands, in words: `good at 82.5 kg`.
+    pub stands: String,
+    /// What the card says, in words: `good at 85 kg`.
+    pub card: String,
+    /// What would make it as the card says.
+    pub command: Command,
+}
+
 /// What a row asks for, and what in it can't be read.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
 pub struct RowRead {
     /// Commands in the order of the attempts.
     pub steps: Vec<Step>,
+    /// Columns that say what stands already.
+    pub same: Vec<usize>,
+    /// Attempts that stand otherwise.
+    pub differs: Vec<Differs>,
     /// Columns with what is wrong there, as sentences.
     pub faults: Vec<(usize, String)>,
 }
 
-/// Reads a row. `typed` gives the draft of a column; `enter_at` is the column
-/// in which Enter was pressed: a ruled attempt is corrected only there.
+/// Reads a row. `typed` gives the draft of a column.
 pub fn read_row(
     facts: &Facts,
     entry: &Entry,
     slot: &Slug,
     typed: &dyn Fn(usize) -> Option<String>,
-    enter_at: Option<usize>,
 ) -> RowRead {
     let mut read = RowRead::default();
     let mut gap: Option<u8> = None;
@@ -70,18 +87,25 @@ pub fn read_row(
                 }
                 continue;
             }
-            Some(ruled) => {
-                let here = enter_at == Some(column) || enter_at == Some(column + 1);
-                cells.correction(facts, entry, slot, ruled, here)
-            }
+            Some(ruled) => match cells.against(facts, entry, slot, ruled) {
+                Ok(Some(differs)) => {
+                    read.differs.push(differs);
+                    continue;
+                }
+                Ok(None) => {
+                    read.same.extend(cells.columns());
+                    continue;
+                }
+                Err(fault) => Err(fault),
+            },
             None => {
-                let has_ruling = cells
-                    .ruling
-                    .as_deref()
-                    .is_some_and(|r| !r.trim().is_empty());
                 let before = gap;
-                if !has_ruling {
+                if !cells.has_ruling() {
                     gap = gap.or(Some(attempt));
+                }
+                if cells.asks_the_same(facts, entry, slot) {
+                    read.same.extend(cells.columns());
+                    continue;
                 }
                 match before {
                     Some(before) => Err((
@@ -122,6 +146,31 @@ impl Typed {
             number: Some(entry.number),
             lift: Some(slot.clone()),
             attempt: Some(self.attempt),
+        }
+    }
+
+    /// The columns in which something is typed.
+    fn columns(&self) -> Vec<usize> {
+        let column = load_column(self.attempt);
+        let load = self.load.is_some().then_some(column);
+        let ruling = self.ruling.is_some().then_some(column + 1);
+        load.into_iter().chain(ruling).collect()
+    }
+
+    fn has_ruling(&self) -> bool {
+        self.ruling.as_deref().is_some_and(|r| !r.trim().is_empty())
+    }
+
+    /// Whether the load alone is typed, and is the request that stands.
+    fn asks_the_same(&self, facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
+        let asked = facts
+            .attempt(entry.key, slot, self.attempt)
+            .and_then(|a| a.requests.last());
+        match (asked, self.weight(facts)) {
+            (Some(asked), Ok(Some(load))) => {
+                !self.has_ruling() && asked.load.mass == load.mass
+            }
+            _ => false,
         }
     }
 
@@ -177,11 +226,7 @@ impl Typed {
             }));
         };
         let standing = crate::day::standing_request(facts, entry, slot, attempt);
-        let at = load
-            .as_ref()
-            .or(standing.as_ref().map(|s| &s.load))
-            .map(|w| format!(" at {}", w.mass.show_with_unit(facts.bar_unit)))
-            .unwrap_or_default();
+        let at = at_words(facts, load.as_ref().or(standing.as_ref().map(|s| &s.load)));
         let words = format!("attempt {attempt} {}{at}", outcome_words(&outcome));
         Ok(Some(Step {
             attempt,
@@ -195,70 +240,93 @@ impl Typed {
         }))
     }
 
-    fn correction(
+    /// How what is typed differs from the ruling that stands; `None` where it
+    /// says the same, or less.
+    fn against(
         &self,
         facts: &Facts,
         entry: &Entry,
         slot: &Slug,
         ruled: &Ruled,
-        here: bool,
-    ) -> Read {
-        let attempt = self.attempt;
-        let column = load_column(attempt) + usize::from(self.load.is_none());
-        if !here {
-            return Err((
-                column,
-                format!(
-                    "Attempt {attempt} of lot {} is {} already; press Enter in its own cell to \
-                     correct it, or Escape there to leave it.",
-                    entry.number,
-                    ruled_words(facts, ruled)
-                ),
-            ));
-        }
+    ) -> Result<Option<Differs>, (usize, String)> {
         let load = self.weight(facts)?;
         let outcome = self.outcome(facts, &ruled.fact.lift)?;
         if load.is_none() && outcome.is_none() {
             return Err((
-                column,
+                load_column(self.attempt) + usize::from(self.load.is_none()),
                 "A ruled attempt can't be emptied here; its act can be annulled in the journal."
                     .to_owned(),
             ));
         }
-        let now = outcome.as_ref().map(outcome_words);
-        let at = load.as_ref().map(|w| w.mass.show_with_unit(facts.bar_unit));
-        let to: Vec<String> = now.into_iter().chain(at).collect();
-        let words = format!(
-            "corrects attempt {attempt} from {} to {}",
-            ruled_words(facts, ruled),
-            to.join(" at ")
+        let stands = load_of(ruled);
+        let load = load.filter(|l| stands.is_none_or(|s| s.mass != l.mass));
+        let outcome = outcome.filter(|o| !is_said_by(o, ruled));
+        if load.is_none() && outcome.is_none() {
+            return Ok(None);
+        }
+        let word = outcome.as_ref().map_or_else(
+            || ruling_words(&ruled.fact.ruling).to_owned(),
+            outcome_words,
         );
-        Ok(Some(Step {
-            attempt,
+        let passed =
+            outcome.as_ref().and_then(|o| o.ruling.as_ref()) == Some(&Ruling::Pass);
+        let at = load.as_ref().or(stands).filter(|_| !passed);
+        Ok(Some(Differs {
+            attempt: self.attempt,
+            columns: self.columns(),
+            stands: ruled_words(facts, ruled),
+            card: format!("{word}{}", at_words(facts, at)),
             command: Command::Correct {
                 of: CorrectionOf::Attempt {
                     which: self.which(entry, slot),
                     load,
                     outcome,
                 },
-                reason: "card typed wrong".to_owned(),
+                reason: "as on the card".to_owned(),
             },
-            words,
         }))
     }
 }
 
+/// The load of a ruled attempt that counts, else the one that was asked for.
+fn load_of(ruled: &Ruled) -> Option<&Weight> {
+    let fact = &ruled.fact;
+    fact.credited.as_ref().or(fact.requested.as_ref())
+}
+
+/// Whether a ruling that stands says all that a card says.
+fn is_said_by(card: &Outcome, ruled: &Ruled) -> bool {
+    let fact = &ruled.fact;
+    let ruling = match &card.ruling {
+        Some(ruling) => *ruling == fact.ruling,
+        None => card.lights == fact.lights,
+    };
+    let named = |code: &str| fact.faults.iter().any(|f| f.code == code);
+    ruling
+        && card.faults.iter().all(|f| named(&f.code))
+        && card.reps.is_none_or(|reps| reps == fact.reps)
+}
+
+/// ` at 85 kg`; nothing where there is no load.
+fn at_words(facts: &Facts, load: Option<&Weight>) -> String {
+    load.map(|w| format!(" at {}", w.mass.show_with_unit(facts.bar_unit)))
+        .unwrap_or_default()
+}
+
 /// A ruled attempt in words: `good at 135 kg`.
 pub fn ruled_words(facts: &Facts, ruled: &Ruled) -> String {
-    let load = ruled
-        .fact
-        .credited
-        .as_ref()
-        .or(ruled.fact.requested.as_ref());
-    let at = load
-        .map(|w| format!(" at {}", w.mass.show_with_unit(facts.bar_unit)))
-        .unwrap_or_default();
-    format!("{}{at}", ruling_words(&ruled.fact.ruling))
+    let load = load_of(ruled).filter(|_| ruled.fact.ruling != Ruling::Pass);
+    let faults: Vec<&str> = ruled.fact.faults.iter().map(|f| f.code.as_str()).collect();
+    let why = match faults.is_empty() {
+        true => String::new(),
+        false => format!(" for {}", faults.join(" and ")),
+    };
+    let reps = match ruled.fact.reps {
+        0 | 1 => String::new(),
+        reps => format!(" x{reps}"),
+    };
+    let word = ruling_words(&ruled.fact.ruling);
+    format!("{word}{reps}{why}{}", at_words(facts, load))
 }
 
 fn ruling_words(ruling: &Ruling) -> &str {
@@ -299,6 +367,11 @@ fn outcome_words(outcome: &Outcome) -> String {
 pub fn read_ruling(facts: &Facts, lift: &Slug, text: &str) -> Result<Outcome, String> {
     let text = text.trim().to_lowercase();
     let (word, reasons) = text.split_once([' ', ':']).unwrap_or((&text, ""));
+    // A spreadsheet may have it in two words.
+    let reasons = match reasons.strip_prefix("lift") {
+        Some(rest) if word == "no" => rest.trim_start_matches([' ', ':']),
+        _ => reasons,
+    };
     let mut outcome = Outcome::default();
     match word {
         "g" | "good" => outcome.ruling = Some(Ruling::Good),

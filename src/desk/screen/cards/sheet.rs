@@ -51,6 +51,11 @@ impl<'a> CardSheet<'a> {
         }
     }
 
+    /// The slot of the card.
+    pub const fn slot(&self) -> &Slug {
+        &self.slot
+    }
+
     /// The entry of a row.
     pub fn entry(&self, row: usize) -> Option<&'a Entry> {
         self.entries.get(row).copied()
@@ -180,15 +185,16 @@ impl<'a> CardSheet<'a> {
         }
         let key = self.name_of(entry);
         let typed = |column: usize| grid.draft(key, column).map(|d| d.text.clone());
-        let read = read_row(
-            self.facts,
-            entry,
-            &self.slot,
-            &typed,
-            Some(grid.cursor.column),
-        );
-        if !read.steps.is_empty() {
-            let words: Vec<&str> = read.steps.iter().map(|s| s.words.as_str()).collect();
+        let read = read_row(self.facts, entry, &self.slot, &typed);
+        let differs = read.differs.iter().map(|differs| {
+            format!(
+                "attempt {} stands as {}, the card says {}: compares them",
+                differs.attempt, differs.stands, differs.card
+            )
+        });
+        let steps = read.steps.iter().map(|s| s.words.clone());
+        let words: Vec<String> = steps.chain(differs).collect();
+        if !words.is_empty() {
             return format!("Enter, lot {}: {}.", entry.number, words.join("; "));
         }
         match attempt_of(grid.cursor.column) {
@@ -197,7 +203,7 @@ impl<'a> CardSheet<'a> {
             }
             Some((n, _)) if n <= self.attempts => match self.ruled(entry, n) {
                 Some(ruled) => format!(
-                    "Attempt {n} of lot {} is {}. Typing over it and Enter corrects it.",
+                    "Attempt {n} of lot {} is {}. Typing over it and Enter compares the two.",
                     entry.number,
                     super::read::ruled_words(self.facts, ruled)
                 ),

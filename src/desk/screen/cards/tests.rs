@@ -1,18 +1,26 @@
 //! Typed like a spreadsheet: the rack card.
 
+mod pasted;
+
 use super::*;
-use crate::day::{Day, Ruling};
+use crate::day::{Context, Day, Ruling};
 use crate::desk::widget::grid::trial::{enter, keys, max_day, slug, submit};
 
 /// Types a script and answers every act, as the shell does; gives the
 /// refusals.
 fn play(day: &mut Day, cards: &mut Cards, script: &str) -> Vec<String> {
+    let messages = keys(script).into_iter().map(Message::Grid);
+    messages.flat_map(|m| tell(day, cards, m)).collect()
+}
+
+/// Gives one message and answers every act that comes of it.
+fn tell(day: &mut Day, cards: &mut Cards, message: Message) -> Vec<String> {
     let mut refusals = Vec::new();
-    for event in keys(script) {
-        let mut message = Some(Message::Grid(event));
-        while let Some(now) = message.take() {
-            let (_, out) = cards.update(now, day.facts());
-            if let Some(Out::Submit(command)) = out {
+    let mut message = Some(message);
+    while let Some(now) = message.take() {
+        let (_, out) = cards.update(now, day.facts());
+        match out {
+            Some(Out::Submit(command)) => {
                 let answer = submit(day, &command);
                 refusals.extend(answer.clone().err());
                 let _ = cards.answered(answer, day.facts());
@@ -20,9 +28,30 @@ fn play(day: &mut Day, cards: &mut Cards, script: &str) -> Vec<String> {
                     message = Some(Message::Next);
                 }
             }
+            Some(Out::SubmitAll(commands)) => {
+                // As the file does it: all or none.
+                let mut trial = day.clone();
+                let mut all = commands.iter().enumerate();
+                let refused =
+                    all.find_map(|(n, c)| Some((Some(n), submit(&mut trial, c).err()?)));
+                if refused.is_none() {
+                    *day = trial;
+                }
+                refusals.extend(refused.clone().map(|(_, sentence)| sentence));
+                let _ = cards.all_answered(refused.map_or(Ok(()), Err), day.facts());
+            }
+            _ => {}
         }
     }
     refusals
+}
+
+fn context() -> Context {
+    Context {
+        at: crate::desk::widget::grid::trial::at(9000),
+        hand: "test".into(),
+        draw: 7,
+    }
 }
 
 fn started(numbers: std::ops::RangeInclusive<u16>, opener: &str) -> (Day, Cards) {
@@ -189,26 +218,49 @@ fn an_attempt_out_of_order_is_refused_with_the_one_that_comes_first() {
 }
 
 #[test]
-fn typing_over_a_ruled_attempt_asks_and_enter_there_corrects() {
+fn typing_over_a_ruled_attempt_is_compared_before_it_corrects() {
     let (mut day, mut cards) = started(1..=2, "60");
     let _ = play(&mut day, &mut cards, "g<Enter>");
     // Row 1, load of attempt 1.
     let _ = play(&mut day, &mut cards, "<Up>65");
     let line = CardSheet::new(day.facts(), cards.card().unwrap()).line(&cards.grid);
-    assert!(
-        line.contains("corrects attempt 1 from good at 60 kg to 65 kg"),
-        "{line}"
+    assert_eq!(
+        line,
+        "Enter, lot 1: attempt 1 stands as good at 60 kg, the card says good at 65 kg: compares \
+         them."
     );
-    // Leaving doesn't correct.
+    // Leaving doesn't correct, and Enter only compares.
     let _ = play(&mut day, &mut cards, "<Down>");
     assert_eq!(written(&day, 1, "clean"), ["60 good"]);
     assert!(cards.has_drafts());
+    let row = sheet_key(&day, &cards, 0);
+    assert!(cards.grid.draft(row, 2).unwrap().held);
     assert_eq!(
         play(&mut day, &mut cards, "<Up><Enter>"),
         Vec::<String>::new()
     );
+    assert_eq!(written(&day, 1, "clean"), ["60 good"]);
+    let case = cards.case(day.facts()).unwrap();
+    assert_eq!(
+        (case.differs.stands.as_str(), case.differs.card.as_str()),
+        ("good at 60 kg", "good at 65 kg")
+    );
+    // What it would change, before it does.
+    cards.foresee(&day, &context());
+    let Open::Compare(compare) = &cards.open else {
+        panic!("{:?}", cards.open)
+    };
+    assert_eq!(
+        compare.changes().unwrap().as_ref().unwrap()[0],
+        "lot 1 best in clean: 65 kg instead of 60 kg"
+    );
+    assert_eq!(
+        tell(&mut day, &mut cards, Message::Correct),
+        Vec::<String>::new()
+    );
     assert_eq!(written(&day, 1, "clean"), ["65 good"]);
     assert!(!cards.has_drafts());
+    assert!(matches!(cards.open, Open::Card));
 }
 
 #[test]

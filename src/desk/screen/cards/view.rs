@@ -4,8 +4,9 @@ use iced::widget::{button, column, container, row, text};
 use iced::{Element, Fill};
 
 use super::card::{self, CardId, Count};
+use super::paste::Pasted;
 use super::sheet::CardSheet;
-use super::{Cards, FIELD, Message};
+use super::{Cards, FIELD, Message, Open};
 use crate::day::Facts;
 use crate::desk::see;
 use crate::desk::theme::{self, size};
@@ -22,6 +23,11 @@ impl Cards {
             let words = "No card is in hand; press PageDown.";
             return container(text(words).size(size::LARGE)).padding(24).into();
         };
+        match &self.open {
+            Open::Card => {}
+            Open::List(at) => return self.list(facts, *at),
+            Open::Compare(compare) => return self.compared(facts, compare),
+        }
         let count = Count::of(facts, card);
         let title = format!(
             "Rack card: {}, {}",
@@ -33,17 +39,23 @@ impl Cards {
                 .size(size::TITLE)
                 .font(crate::desk::font::BOLD)
                 .width(Fill),
-            text(self.waits())
+            text(self.waits(facts))
                 .size(size::BODY)
                 .style(theme::text::warning),
         ]
         .spacing(size::GAP);
         let sheet = CardSheet::new(facts, card);
-        let line = sheet.line(&self.grid);
+        let said = self.said.clone();
+        let said = said.or_else(|| self.pasted.as_ref().map(Pasted::line));
+        let warning = matches!(said, Some(Err(_)));
+        let line = match said {
+            Some(Ok(sentence) | Err(sentence)) => sentence,
+            None => sheet.line(&self.grid),
+        };
         let shown = Shown {
             id: FIELD,
             line,
-            warning: false,
+            warning,
         };
         column![
             head,
@@ -51,8 +63,9 @@ impl Cards {
             text(count.sentence()).size(size::BODY),
             grid::view(&self.grid, sheet, shown, Message::Grid),
             text(
-                "Enter or leaving the row records it. PageDown and PageUp: other flights. \
-                 Ctrl+PageDown: next lift. Home, then a lot: go to it. F6: the call line."
+                "Enter or leaving the row records it; Ctrl+V pastes cells. PageDown and PageUp: \
+                 other flights. Ctrl+PageDown: next lift. Ctrl+J: all cards. Home, then a lot: \
+                 go to it. F6: the call line."
             )
             .size(size::SMALL)
             .style(theme::text::muted),
@@ -63,12 +76,17 @@ impl Cards {
     }
 
     /// What isn't durable on other rows and cards.
-    fn waits(&self) -> String {
+    fn waits(&self, facts: &Facts) -> String {
         let waiting = self.waiting.len();
-        if waiting > 1 {
-            format!("{waiting} attempts are being recorded.")
-        } else {
-            String::new()
+        let differing = match self.pasted {
+            Some(_) => 0,
+            None => self.differing(facts),
+        };
+        match (waiting, differing) {
+            (2.., _) => format!("{waiting} attempts are being recorded."),
+            (_, 0) => String::new(),
+            (_, 1) => "1 attempt differs from what stands: Ctrl+D.".to_owned(),
+            (_, n) => format!("{n} attempts differ from what stands: Ctrl+D."),
         }
     }
 }

@@ -8,7 +8,7 @@ use crate::day::{Facts, Stamp};
 use crate::desk::theme::size;
 use crate::desk::widget::lamp::{cell, heading, heavy};
 use crate::desk::{font, see};
-use crate::sheets::{Ending, InTime, ending};
+use crate::sheets::{Ending, InTime, Move, ending, suggested_move};
 
 /// To how many other platforms two lines each are given.
 const OTHERS: usize = 4;
@@ -72,7 +72,20 @@ pub(super) fn others<'a>(
         };
         list = list.push(row![label, words].spacing(8));
     }
+    if let Some(moved) = suggestion(facts, platform, now) {
+        let words = text(moved.sentence(facts)).size(size::SMALL);
+        list = list.push(words.font(font::BOLD));
+    }
     list.into()
+}
+
+/// Who might go to another platform: from the one in hand, else from the first
+/// that won't end in time.
+fn suggestion(facts: &Facts, platform: u8, now: Stamp) -> Option<Move> {
+    let others = (1..).zip(&facts.platforms).map(|(n, _)| n);
+    std::iter::once(platform)
+        .chain(others)
+        .find_map(|from| suggested_move(facts, from, now))
 }
 
 /// What is said of another platform.

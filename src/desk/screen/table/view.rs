@@ -12,7 +12,7 @@ use crate::desk::font;
 use crate::desk::see::{self, State, Up};
 use crate::desk::theme::{self, size};
 use crate::desk::widget::lamp::{heading, heavy, lights};
-use crate::sheets::one_side;
+use crate::sheets::{ClockMark, mark_at, one_side};
 
 /// How many lines of what is owed and remarks are shown.
 const LINES: usize = 5;
@@ -231,7 +231,7 @@ fn bar_and_clock<'a>(
         sides = sides.push(match clock {
             None if up.is_none() => space().width(iced::FillPortion(3)).into(),
             None if !called => clock_to_come(seconds),
-            clock => clock_area(clock, now),
+            clock => clock_area(facts, clock, now),
         });
     }
     let given = match up.map(|u| &u.state) {
@@ -317,7 +317,11 @@ fn clock_to_come<'a>(seconds: u32) -> Element<'a, Message> {
     .into()
 }
 
-fn clock_area<'a>(clock: Option<Clock>, now: Stamp) -> Element<'a, Message> {
+fn clock_area<'a>(
+    facts: &Facts,
+    clock: Option<Clock>,
+    now: Stamp,
+) -> Element<'a, Message> {
     let Some(clock) = clock else {
         return column![
             heading("Clock"),
@@ -329,14 +333,26 @@ fn clock_area<'a>(clock: Option<Clock>, now: Stamp) -> Element<'a, Message> {
         .into();
     };
     let left = clock.left_at(now);
+    let final_call = mark_at(&facts.rules, left) == Some(ClockMark::FinalCall);
     let remark = match (clock.runs(), left) {
         (_, 0) => "time is up; rule it: time",
+        (true, _) if final_call => "runs: final call",
         (true, _) => "runs",
         (false, _) => "stands",
     };
+    // Words and weight say it; the colour only helps.
+    let marked = final_call && clock.runs();
+    let (head, digits) = (format!("Clock {remark}"), show_left(left));
+    let (head, digits): (Element<'a, Message>, text::Text<'a>) = if marked {
+        let head = text(head).size(size::SMALL).font(font::BOLD);
+        let style = theme::text::warning;
+        (head.style(style).into(), text(digits).style(style))
+    } else {
+        (heading(head), text(digits))
+    };
     column![
-        heading(format!("Clock {remark}")),
-        text(show_left(left))
+        head,
+        digits
             .size(size::HUGE)
             .font(font::BOLD)
             .line_height(1.1)

@@ -2,7 +2,8 @@
 
 use iced::advanced::layout::{self, Layout};
 use iced::advanced::widget::{Operation, Tree, tree};
-use iced::advanced::{Clipboard, Shell, Widget, mouse, overlay, renderer};
+use iced::advanced::{Clipboard, Shell, Widget, clipboard, mouse, overlay, renderer};
+use iced::keyboard::key::{Named, Physical};
 use iced::keyboard::{self, Modifiers};
 use iced::widget::text_input;
 use iced::widget::text_input::cursor::State as Caret;
@@ -25,19 +26,23 @@ pub(super) struct Guard<'a, M> {
     /// What is typed in the cell in hand, if anything is.
     typed: Option<String>,
     on_key: Box<dyn Fn(Key) -> M + 'a>,
+    on_paste: Box<dyn Fn(String) -> M + 'a>,
 }
 
 impl<'a, M> Guard<'a, M> {
-    /// Guards a field; `typed` is the draft of the cell in hand.
+    /// Guards a field; `typed` is the draft of the cell in hand. Clipboard text
+    /// of several cells goes to `on_paste`: the field would run them together.
     pub(super) fn new(
         field: impl Into<Element<'a, M>>,
         typed: Option<&str>,
         on_key: impl Fn(Key) -> M + 'a,
+        on_paste: impl Fn(String) -> M + 'a,
     ) -> Self {
         Self {
             field: field.into(),
             typed: typed.map(str::to_owned),
             on_key: Box::new(on_key),
+            on_paste: Box::new(on_paste),
         }
     }
 }
@@ -52,6 +57,16 @@ impl<M> Guard<'_, M> {
             Caret::Selection { .. } => false,
         }
     }
+}
+
+/// Whether a key takes in the clipboard: Ctrl (Cmd on macOS) and V, or Shift and
+/// Insert.
+fn pastes(key: &keyboard::Key, physical: Physical, modifiers: Modifiers) -> bool {
+    if modifiers.alt() {
+        return false;
+    }
+    let v = modifiers.command() && key.to_latin(physical) == Some('v');
+    v || (modifiers.shift() && *key == keyboard::Key::Named(Named::Insert))
 }
 
 /// The characters that a key types; none where a command is meant.
@@ -122,6 +137,7 @@ impl<M> Widget<M, Theme, Renderer> for Guard<'_, M> {
     ) {
         if let Event::Keyboard(keyboard::Event::KeyPressed {
             key,
+            physical_key,
             modifiers,
             text,
             repeat,
@@ -129,6 +145,16 @@ impl<M> Widget<M, Theme, Renderer> for Guard<'_, M> {
         }) = event
             && tree.state.downcast_ref::<FieldState>().is_focused()
         {
+            if pastes(key, *physical_key, *modifiers)
+                && let Some(text) = clipboard.read(clipboard::Kind::Standard)
+                && text
+                    .trim_end_matches(['\r', '\n'])
+                    .contains(['\t', '\r', '\n'])
+            {
+                shell.publish((self.on_paste)(text));
+                shell.capture_event();
+                return;
+            }
             let typing = self.typed.is_some();
             let mut taken: Vec<Key> = key_of(key, *modifiers)
                 .into_iter()

@@ -55,6 +55,10 @@ pub enum Event {
     Clicked(Spot),
     /// The wheel was turned, in rows.
     Turned(i32),
+    /// Cells came from the clipboard: tabs part them, line ends part rows. A
+    /// screen that takes them in sees to it itself; the grid only types what
+    /// came into the cell in hand.
+    Pasted(String),
 }
 
 /// A place in the grid.
@@ -73,6 +77,8 @@ pub struct Draft {
     pub text: String,
     /// Why it was refused, as a sentence.
     pub refused: Option<String>,
+    /// Whether it was kept back for a decision rather than refused.
+    pub held: bool,
 }
 
 /// What the grid says to its screen.
@@ -163,7 +169,7 @@ impl Grid {
     pub fn write(&mut self, row: u32, column: usize, text: impl Into<String>) {
         let draft = Draft {
             text: text.into(),
-            refused: None,
+            ..Draft::default()
         };
         let _ = self.drafts.insert((row, column), draft);
     }
@@ -180,7 +186,23 @@ impl Grid {
 
     /// What was typed in a cell is refused: the text stays, with the sentence.
     pub fn refuse(&mut self, row: u32, column: usize, sentence: impl Into<String>) {
-        self.drafts.entry((row, column)).or_default().refused = Some(sentence.into());
+        let draft = self.drafts.entry((row, column)).or_default();
+        draft.refused = Some(sentence.into());
+        draft.held = false;
+    }
+
+    /// What was typed in a cell waits for a decision: the text stays, with the
+    /// sentence.
+    pub fn hold(&mut self, row: u32, column: usize, sentence: impl Into<String>) {
+        self.refuse(row, column, sentence);
+        self.drafts.entry((row, column)).or_default().held = true;
+    }
+
+    /// The rows that have drafts, by name.
+    pub fn rows_with_drafts(&self) -> Vec<u32> {
+        let mut rows: Vec<u32> = self.drafts.keys().map(|(row, _)| *row).collect();
+        rows.dedup();
+        rows
     }
 
     /// Moves the cursor; what is being looked for is forgotten.
@@ -216,6 +238,11 @@ impl Grid {
                 self.pressed(key, sheet)
             }
             Event::Clicked(spot) => self.leave_for(spot, None, sheet),
+            Event::Pasted(text) => {
+                let mut typed = self.in_hand(sheet).unwrap_or("").to_owned();
+                typed.extend(text.chars().filter(|c| !c.is_control()));
+                self.typed(typed, sheet)
+            }
             Event::Turned(rows) => {
                 let by = usize::try_from(rows.unsigned_abs()).unwrap_or(1);
                 let spot = self.moved_rows(rows < 0, by, sheet);

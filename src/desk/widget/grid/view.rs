@@ -29,7 +29,8 @@ pub struct Shown {
     pub id: &'static str,
     /// What Enter will do, or what is to be known, as a sentence.
     pub line: String,
-    /// Whether the line says that something is refused or missing.
+    /// Whether the line says that something is refused or missing; it then
+    /// goes before what was refused in the row in hand.
     pub warning: bool,
 }
 
@@ -55,7 +56,7 @@ pub fn view<'a, M: Clone + 'a>(
     on: fn(Event) -> M,
 ) -> Element<'a, M> {
     let Shown { id, line, warning } = shown;
-    let refused = refused_at(grid, &sheet);
+    let refused = refused_at(grid, &sheet).filter(|_| !warning);
     let style = if warning || refused.is_some() {
         theme::text::warning
     } else {
@@ -181,7 +182,14 @@ fn one_row<'a, M: Clone + 'a>(
     let in_hand = at == grid.cursor.row;
     let columns = sheet.columns();
     let last = columns.len() - 1;
-    let refused = grid.refused(key).map(str::to_owned);
+    let refused = grid.drafts_of(key).find_map(|(_, draft)| {
+        let sentence = draft.refused.as_deref()?;
+        Some(if draft.held {
+            sentence.to_owned()
+        } else {
+            format!("Refused: {sentence}")
+        })
+    });
     let cells = columns
         .iter()
         .zip(widths)
@@ -196,7 +204,7 @@ fn one_row<'a, M: Clone + 'a>(
             } else if let Some(sentence) =
                 refused.as_ref().filter(|_| c == last && column.grows)
             {
-                cell.text = format!("Refused: {sentence}");
+                cell.text.clone_from(sentence);
                 cell.mark = Mark::Plain;
                 warn = true;
             }
@@ -326,8 +334,7 @@ fn field<'a, M: Clone + 'a>(
             style.border.width = 3.0;
             style
         });
-    Guard::new(input, grid.in_hand(sheet), move |key| {
-        on(Event::Pressed(key, in_sight))
-    })
-    .into()
+    let on_key = move |key| on(Event::Pressed(key, in_sight));
+    let on_paste = move |text| on(Event::Pasted(text));
+    Guard::new(input, grid.in_hand(sheet), on_key, on_paste).into()
 }
