@@ -369,7 +369,7 @@ impl Effects {
             let n = faults.len();
             let s = if n == 1 { "" } else { "s" };
             let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
-            format!("Nothing was imported: {n} fault{s}.\n{}", lines.join("\n"))
+            format!("{n} fault{s} in the list:\n{}", lines.join("\n"))
         })?;
         let Some(live) = &mut self.live else {
             return Err("No day is open.".to_owned());

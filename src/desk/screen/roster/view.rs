@@ -75,7 +75,7 @@ fn foot<'a>(facts: &Facts) -> Element<'a, Message> {
 fn report_panel(report: &Result<String, String>) -> Element<'_, Message> {
     let (head, words) = match report {
         Ok(words) => ("Imported.", words),
-        Err(words) => ("Faults in the list.", words),
+        Err(words) => ("Nothing was imported.", words),
     };
     let style = if report.is_ok() {
         theme::text::promise
