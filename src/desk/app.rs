@@ -184,6 +184,11 @@ impl Desk {
         &self.scale
     }
 
+    /// The rack cards.
+    pub const fn at_cards(&self) -> &Cards {
+        &self.cards
+    }
+
     /// What was said last, outside the table.
     pub const fn said(&self) -> Option<&Result<String, String>> {
         self.said.as_ref()

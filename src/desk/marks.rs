@@ -4,8 +4,8 @@
 use std::collections::BTreeMap;
 
 use super::action::Action;
-use super::app::Desk;
 use super::action::key_words;
+use super::app::Desk;
 use super::sound::Sound;
 use crate::day::{Clock, Facts, Stamp};
 use crate::sheets::{ClockMark, mark_between};

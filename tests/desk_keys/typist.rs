@@ -2,14 +2,19 @@
 
 use std::collections::BTreeMap;
 
-use maxday::day::{Command, Context, Day, Event, Light, Outcome, decide};
+use maxday::day::{
+    Command, Context, Day, Event, Facts, Light, Outcome, Recorded, Source, apply, decide,
+    standing_request,
+};
 use maxday::desk::app::{Desk, Message};
 use maxday::desk::call_line::{MOST_REASONS, lights_by_key, read, rise_by_key};
 use maxday::desk::screen::journal::{self, Journal};
+use maxday::desk::screen::{ScreenId, cards};
 use maxday::exchange::acts::{ActRow, command, read_acts, stamp};
 use maxday::exchange::tables::{Style, csv};
 use maxday::lift::catalogue;
-use maxday::measure::Mass;
+use maxday::measure::{Mass, Weight};
+use maxday::roster::Entry;
 use maxday::samples::Sample;
 use maxday::sheets::{Audience, standings_table};
 use maxday::standings::Basis;
@@ -64,15 +69,22 @@ impl Typist {
     }
 
     pub fn play(&mut self) {
-        for row in self.rows.clone() {
-            self.act(&row);
+        let rows = self.rows.clone();
+        let mut rest = rows.as_slice();
+        while let Some(row) = rest.first() {
+            // Tallies are cards that came back: a card at a time on the card grid.
+            let card = rest.iter().take_while(|r| same_card(row, r)).count();
+            if card > 0 {
+                self.card(&rest[..card]);
+            } else {
+                self.act(row);
+            }
+            rest = &rest[card.max(1)..];
         }
     }
 
     fn act(&mut self, row: &ActRow) {
-        let facts = self.desk.facts();
-        let at = stamp(row, facts.date, 0).unwrap().unwrap();
-        self.desk.effects_mut().set_now(at);
+        self.at(row);
         let mut row = row.clone();
         for (theirs, ours) in &self.ids {
             row.detail = row.detail.replace(theirs, ours);
@@ -219,15 +231,151 @@ impl Typist {
         ways
     }
 
+    /// Types the attempts of a card that came back.
+    fn card(&mut self, rows: &[ActRow]) {
+        let (before, acts) = (self.keys, attempts_in(&self.desk));
+        self.at(rows.last().unwrap());
+        if self.desk.screen() != Some(ScreenId::Cards) {
+            self.key("ctrl+k");
+        }
+        let entry = self.entry(&rows[0]);
+        let slot = self
+            .desk
+            .facts()
+            .slot_of(&rows[0].lift)
+            .unwrap()
+            .0
+            .slot
+            .clone();
+        let flights = self.desk.facts().flights.len();
+        for _ in 0..flights {
+            let card = self.desk.at_cards().card().unwrap();
+            if card.session == entry.session && card.flight == entry.flight {
+                break;
+            }
+            self.key("PageDown");
+        }
+        while self.desk.at_cards().card().unwrap().slot != slot {
+            self.key("ctrl+PageDown");
+        }
+        let mut last: Option<u16> = None;
+        for row in rows {
+            let entry = self.entry(row);
+            if last != Some(entry.number) {
+                if last.is_some() {
+                    self.key("Enter");
+                }
+                let in_hand = self.desk.at_cards().in_hand(self.desk.facts());
+                if in_hand.map(|(e, _)| e.number) != Some(entry.number) {
+                    self.key("Home");
+                    self.letters(&entry.number.to_string());
+                    self.key("Enter");
+                }
+                last = Some(entry.number);
+            }
+            let facts = self.desk.facts();
+            let next = facts.next_attempt(entry.key, &slot).unwrap();
+            let stands = standing_request(facts, &entry, &slot, next);
+            let load = Mass::parse(&row.load, facts.bar_unit).ok();
+            let first = rows.iter().find(|r| r.athlete == row.athlete) == Some(row);
+            let as_asked = stands.map(|s| s.load.mass) == load && first;
+            if !as_asked && !row.load.is_empty() {
+                self.letters(&row.load);
+            }
+            let (word, reason) = row.detail.split_once(':').unwrap_or((&row.detail, ""));
+            self.letters(if matches!(word, "good" | "w") {
+                "g"
+            } else {
+                "n"
+            });
+            if !reason.is_empty() {
+                let lift = entry.variant(&slot).unwrap();
+                let faults = &catalogue().get(lift.as_str()).unwrap().faults;
+                self.letters(&format!(" {}", shortest(reason, faults)));
+                self.key("Tab");
+            }
+        }
+        self.key("Enter");
+        self.key("F6");
+        // The window does this by itself, an act at a time.
+        for _ in rows {
+            let next = Message::Cards(cards::Message::Next);
+            let _ = self.desk.update(next);
+        }
+        let typed = attempts_in(&self.desk) - acts;
+        assert_eq!(typed, rows.len(), "{rows:?}: {:?}", self.desk.said());
+        for row in rows.iter().filter(|row| !row.id.is_empty()) {
+            let day = self.desk.effects_mut().day();
+            let id = day.recorded(ruled_by(day, row)).unwrap().id.clone();
+            self.ids.push((row.id.clone(), id));
+        }
+        self.attempts += rows.len();
+        let sum = self.by_act.entry("tally".to_owned()).or_default();
+        sum.0 += rows.len();
+        sum.1 += self.keys - before;
+    }
+
+    fn entry(&self, row: &ActRow) -> Entry {
+        let number = row.athlete.parse().unwrap();
+        self.desk.facts().entry_by_number(number).unwrap().clone()
+    }
+
+    fn at(&mut self, row: &ActRow) {
+        let at = stamp(row, self.desk.facts().date, 0).unwrap().unwrap();
+        self.desk.effects_mut().set_now(at);
+    }
+
+    fn letters(&mut self, text: &str) {
+        for letter in text.chars() {
+            self.key(&letter.to_string());
+        }
+    }
+
+    /// What is done at the scale: finds the athlete, goes to the column, types.
+    fn at_scale(&mut self, row: &ActRow, column: &str, text: &str) {
+        self.key("F4");
+        self.letters(&row.athlete);
+        self.key("Enter");
+        for _ in 0..12 {
+            let line = self.desk.at_scale().line(self.desk.facts()).to_lowercase();
+            if line.starts_with(column) {
+                self.letters(text);
+                for key in ["Enter", "Esc", "F6"] {
+                    self.key(key);
+                }
+                return;
+            }
+            self.key("Right");
+        }
+        panic!("the scale has no {column}");
+    }
+
     /// What only another screen does.
     fn elsewhere(&mut self, row: &ActRow, wanted: &Command) {
         match wanted {
             Command::Correct { .. } | Command::Annul { .. } => {
-                self.in_journal(row, wanted)
+                self.in_journal(row, wanted);
+            }
+            Command::Weigh { .. } => self.at_scale(row, "bodyweight", &row.load),
+            Command::Clear { .. } => self.at_scale(row, "clearance", &row.detail),
+            Command::Cap { .. } => {
+                let text = format!("{}: {}; {}", row.lift, row.load, row.detail);
+                self.at_scale(row, "cap", &text);
+            }
+            Command::Place(places) => {
+                let (_, place) = &places[0];
+                let session = place.session.clone().unwrap_or_default();
+                let flight = place.flight.clone().unwrap_or_default();
+                self.key("F5");
+                self.key("Home");
+                self.letters(&row.athlete);
+                self.key("Enter");
+                self.letters(&format!("{session}/{flight}"));
+                self.key("Enter");
+                self.key("F6");
             }
             _ => {
-                self.keys += 4 + row.detail.chars().count() + row.load.chars().count();
-                self.dear.push((0, format!("elsewhere {row:?}")));
+                assert!(!self.begun, "{row:?} can't be typed");
                 self.desk.effects_mut().submit(wanted).unwrap();
             }
         }
@@ -323,6 +471,7 @@ impl Typist {
             .join(folder)
             .join("expected-standings.csv");
         assert_eq!(table, std::fs::read_to_string(expected).unwrap());
+        assert_eq!(attempts(facts), attempts(applied(self.sample).facts()));
     }
 
     pub fn keys_an_attempt(&self) -> f64 {
@@ -380,6 +529,91 @@ fn ruled_by(day: &Day, row: &ActRow) -> u64 {
             && day.stands_now(r.act)
     });
     ruled.unwrap().act
+}
+
+/// The day of a sample's acts as they are applied from their file.
+fn applied(sample: Sample) -> Day {
+    let mut day = desk_of_sample(sample).effects_mut().day().clone();
+    for row in &read_acts(sample.acts()).unwrap() {
+        let context = Context {
+            at: stamp(row, day.facts().date, 0).unwrap().unwrap(),
+            hand: row.by.clone(),
+            draw: 7,
+        };
+        let command = command(&day, row).unwrap();
+        let decided = decide(&day, &command, &context).unwrap();
+        let act = day.journal().last().unwrap().seq + 1;
+        for (seq, event) in (act..).zip(decided.events) {
+            let first = seq == act && !row.id.is_empty();
+            let recorded = Recorded {
+                seq,
+                id: if first {
+                    row.id.clone()
+                } else {
+                    format!("e{seq}")
+                },
+                act,
+                at: context.at,
+                happened: None,
+                hand: context.hand.clone(),
+                platform: decided.platform,
+                event,
+            };
+            apply(&mut day, &recorded);
+        }
+    }
+    day
+}
+
+/// All attempts with what a judge and a loader know of them.
+fn attempts(facts: &Facts) -> Vec<String> {
+    let mut list = Vec::new();
+    for entry in facts.entries.values() {
+        for line in &facts.slots {
+            let run = facts.run(entry.key, &line.slot);
+            for (n, attempt) in run.iter().flat_map(|run| &run.attempts) {
+                let Some(ruled) = &attempt.ruled else {
+                    continue;
+                };
+                let fact = &ruled.fact;
+                let mass = |w: &Option<Weight>| w.as_ref().map(|w| w.mass);
+                let mut codes: Vec<&str> =
+                    fact.faults.iter().map(|f| f.code.as_str()).collect();
+                codes.sort_unstable();
+                codes.dedup();
+                list.push(format!(
+                    "{} {} {n} {} {:?} {:?} {:?} {:?} {:?} {codes:?}",
+                    entry.number,
+                    line.slot,
+                    fact.lift,
+                    mass(&fact.requested),
+                    mass(&fact.loaded),
+                    mass(&fact.credited),
+                    fact.ruling,
+                    // A card's letter is no light of a judge.
+                    (fact.source == Source::Lights).then_some(&fact.lights),
+                ));
+            }
+        }
+    }
+    list
+}
+
+/// How many attempts are ruled.
+fn attempts_in(desk: &Desk) -> usize {
+    let facts = desk.facts();
+    let entries = facts.entries.values();
+    let runs = entries
+        .flat_map(|e| facts.slots.iter().filter_map(|s| facts.run(e.key, &s.slot)));
+    runs.flat_map(|run| run.attempts.values())
+        .filter(|a| a.ruled.is_some())
+        .count()
+}
+
+/// Whether two rows are attempts on one card.
+fn same_card(first: &ActRow, row: &ActRow) -> bool {
+    let of = |row: &ActRow| (row.act.clone(), row.lift.clone(), row.platform.clone());
+    first.act == "tally" && of(first) == of(row)
 }
 
 /// The reasons of an outcome, each once.
@@ -566,7 +800,11 @@ fn lines(row: &ActRow, rises: &[String]) -> Vec<String> {
             ));
         }
         "close" => lines.push(format!("clos {detail}").trim().to_owned()),
-        "loaded" => lines.push(format!("{n} l {load} {}", &detail[..1])),
+        "loaded" => {
+            for at in ["".to_owned(), format!("{} ", row.attempt)] {
+                lines.push(format!("{n} {at}l {load} {}", &detail[..1]));
+            }
+        }
         "call" => lines.push(format!("call {n}")),
         _ => {}
     }

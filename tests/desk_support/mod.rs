@@ -121,6 +121,7 @@ pub fn press(name: &str) -> Press {
     let held = [
         ("ctrl+shift+", Modifiers::CTRL | Modifiers::SHIFT),
         ("ctrl+F", Modifiers::CTRL),
+        ("ctrl+P", Modifiers::CTRL),
         ("alt+", Modifiers::ALT),
         ("shift+", Modifiers::SHIFT),
     ];
@@ -128,7 +129,7 @@ pub fn press(name: &str) -> Press {
         if let Some(key) = name.strip_prefix(prefix) {
             return Press {
                 modifiers,
-                ..press(if prefix.ends_with('F') {
+                ..press(if prefix.ends_with(['F', 'P']) {
                     &name[prefix.len() - 1..]
                 } else {
                     key
@@ -158,6 +159,7 @@ pub fn press(name: &str) -> Press {
         "F12" => Named::F12,
         "Esc" => Named::Escape,
         "Enter" => Named::Enter,
+        "PageDown" => Named::PageDown,
         "Tab" => Named::Tab,
         "Home" => Named::Home,
         "End" => Named::End,

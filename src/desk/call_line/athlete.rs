@@ -36,6 +36,10 @@ impl Line<'_> {
                 return Ok(Meaning::Know(owed::who(self.facts, entry)));
             }
         }
+        if let Some(attempt) = earlier(rest) {
+            which.attempt = Some(attempt);
+            rest = &rest[1..];
+        }
         let platform = Some(self.platform_of(entry));
         let (word, after) = (start::after_number(rest[0]), &rest[1..]);
         if let Some(command) = roll(entry, &word, after) {
@@ -254,6 +258,20 @@ impl Line<'_> {
             (_, None) => Err("Write a load after the number.".to_owned()),
         }
     }
+}
+
+/// The number of an attempt that was ruled, where what follows is about one:
+/// `2 loaded 87 keep`.
+fn earlier(words: &[&str]) -> Option<u8> {
+    let [number, word, ..] = words else {
+        return None;
+    };
+    let about = matches!(
+        start::after_number(word).as_str(),
+        "loaded" | "overrule" | "challenge"
+    );
+    let number = number.parse().ok().filter(|n| (1..=9).contains(n));
+    number.filter(|_| about)
 }
 
 /// Whether a word is the outcome of a finished attempt: `good`, `no`,

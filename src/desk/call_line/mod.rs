@@ -134,7 +134,7 @@ pub const SHORTHAND: &[(&str, &str)] = &[
     ),
     (
         "12 loaded 87 keep",
-        "what was really on the bar; keep, repeat or again",
+        "what was really on the bar; keep, repeat or again; 12 2 loaded 87 keep for attempt 2",
     ),
     ("12 extra timing", "one more attempt by leave, with why"),
     (

@@ -141,3 +141,18 @@ fn words_and_lifts_go_by_their_start() {
     // The first word of a reason isn't taken for a lift.
     assert!(hall.says("3 withdraw clean break").contains("clean break"));
 }
+
+#[test]
+fn an_earlier_attempt_is_named_by_its_number() {
+    let mut hall = meet_with_a_lift("www");
+    hall.type_in(&["", "call 3"]);
+    assert!(
+        hall.says("3 1 l 51 k").contains("attempt 1"),
+        "{}",
+        hall.says("3 1 l 51 k")
+    );
+    assert_eq!(
+        hall.command("3 snatch 1 overrule no press-out"),
+        hall.command("3 snatch 1 o n press-out")
+    );
+}
