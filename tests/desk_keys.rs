@@ -1,7 +1,8 @@
 //! How many keys the sample days take: every act of them typed at the desk, by
 //! the real key map, in the fewest keys that it offers.
 //!
-//! A key is one press; a letter with Ctrl, Alt or Shift held is one.
+//! A key is one press; a letter with Ctrl, Alt or Shift held is one. `window.sh`
+//! beside the typist presses the same keys in the real window.
 
 // A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
@@ -18,6 +19,9 @@ fn keys_an_attempt(sample: Sample) -> f64 {
     let mut typist = Typist::new(sample);
     typist.play();
     typist.report();
+    if let Ok(path) = std::env::var("MAXDAY_WRITE_KEYS") {
+        typist.write_keys(&path);
+    }
     typist.check();
     typist.keys_an_attempt()
 }

@@ -51,6 +51,10 @@ pub struct Typist {
     dear: Vec<(usize, String)>,
     /// The sample's names of acts, and the file's.
     ids: Vec<(String, String)>,
+    /// All keys, as `window.sh` presses them.
+    log: Vec<String>,
+    /// On which platform lights were given last by a key.
+    lit: u8,
 }
 
 impl Typist {
@@ -65,6 +69,8 @@ impl Typist {
             by_act: BTreeMap::new(),
             dear: Vec::new(),
             ids: Vec::new(),
+            log: Vec::new(),
+            lit: 0,
         }
     }
 
@@ -117,6 +123,7 @@ impl Typist {
         self.begun |= row.act == "check";
         if !self.begun {
             self.keys = 0;
+            self.log.clear();
             return;
         }
         let took = self.keys - before;
@@ -435,10 +442,31 @@ impl Typist {
 
     fn key(&mut self, name: &str) {
         self.keys += 1;
+        self.note(name);
         let press = press(name);
         let _ = self
             .desk
             .update(Message::Pressed(iced::window::Id::unique(), press));
+    }
+
+    /// Writes a key down; a pause before it where the desk takes no second one
+    /// of its kind at once.
+    fn note(&mut self, name: &str) {
+        let lights = light_keys().iter().any(|(key, ..)| key == name);
+        let empty = name == "Enter" && self.desk.table().line().is_empty();
+        let again = lights && self.lit == self.desk.platform();
+        if again || (empty && self.desk.screen() == Some(ScreenId::Table)) {
+            self.log.push("pause".to_owned());
+        }
+        if lights {
+            self.lit = self.desk.platform();
+        }
+        self.log.push(name.to_owned());
+    }
+
+    /// Writes all keys from the first station check on, one a line.
+    pub fn write_keys(&self, path: &str) {
+        std::fs::write(path, self.log.join("\n") + "\n").unwrap();
     }
 
     pub fn report(&self) {
