@@ -163,6 +163,7 @@ pub fn paste(
         pasted.differs += read.differs.len();
     }
     if !faults.is_empty() {
+        faults.sort();
         return Err(said(&faults));
     }
     if rows.is_empty() {

@@ -212,7 +212,7 @@ fn one_row<'a, M: Clone + 'a>(
             } else if let Some(sentence) =
                 refused.as_ref().filter(|_| c == last && column.grows)
             {
-                cell.text.clone_from(sentence);
+                cell.text = shortened(sentence, *width - 2.0 * PAD, in_hand);
                 cell.mark = Mark::Plain;
                 warn = true;
             }
