@@ -70,9 +70,9 @@ impl Cards {
             let differs = &case.differs;
             for column in &differs.columns {
                 let sentence = format!(
-                    "Attempt {} stands as {}; the card says {}. Ctrl+D compares them, Esc \
+                    "Stands: {}; the card says {} (attempt {}). Ctrl+D compares them; Esc \
                      in the cell leaves it as it stands.",
-                    differs.attempt, differs.stands, differs.card
+                    differs.stands, differs.card, differs.attempt
                 );
                 self.grid.hold(row, *column, sentence);
             }

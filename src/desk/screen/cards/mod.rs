@@ -9,6 +9,7 @@
 mod card;
 mod compare;
 mod hand_in;
+mod lay;
 mod list;
 mod paste;
 mod read;

@@ -358,6 +358,25 @@ fn outcome_words(outcome: &Outcome) -> String {
     }
 }
 
+/// Why a cell's text can't be read by itself, as a sentence.
+pub fn unreadable(
+    facts: &Facts,
+    entry: &Entry,
+    slot: &Slug,
+    column: usize,
+    text: &str,
+) -> Option<String> {
+    let (attempt, ruling) = attempt_of(column)?;
+    if !ruling {
+        let read = facts.reading().load(text);
+        return read.err().map(|e| format!("{e}."));
+    }
+    let ruled = facts.attempt(entry.key, slot, attempt);
+    let lift = ruled.and_then(|a| a.ruled.as_ref()).map(|r| &r.fact.lift);
+    let lift = lift.or(entry.variant(slot)).unwrap_or(slot);
+    read_ruling(facts, lift, text).err()
+}
+
 /// Reads `g`, `n`, `n press-out`, `p`, `t`, or the lights; a reason may be
 /// named by its failure card too (`n 2 knees`), and `g x5` is a test of five
 /// repetitions.

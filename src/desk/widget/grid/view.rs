@@ -63,9 +63,10 @@ pub fn view<'a, M: Clone + 'a>(
         theme::text::promise
     };
     let words = refused.unwrap_or(line);
+    let high = under_height(&words);
     let under = container(text(words).size(size::BODY + 1.0).style(style))
         .padding([6.0, PAD])
-        .height(LINE)
+        .height(high)
         .width(Fill);
     let body = responsive(move |room| rows(grid, &sheet, id, room, on));
     iced::widget::column![
@@ -77,6 +78,13 @@ pub fn view<'a, M: Clone + 'a>(
         under
     ]
     .into()
+}
+
+/// The height of the line under the grid: room for two lines, and for more
+/// where there are more words.
+fn under_height(words: &str) -> f32 {
+    let lines = u16::try_from(words.chars().count() / 140 + 1).unwrap_or(u16::MAX);
+    LINE.max(f32::from(lines) * (size::BODY + 1.0) * 1.35 + 14.0)
 }
 
 /// The refusal at the cell in hand, else the first one of its row.
@@ -204,7 +212,7 @@ fn one_row<'a, M: Clone + 'a>(
             } else if let Some(sentence) =
                 refused.as_ref().filter(|_| c == last && column.grows)
             {
-                cell.text.clone_from(sentence);
+                cell.text = shortened(sentence, *width - 2.0 * PAD, in_hand);
                 cell.mark = Mark::Plain;
                 warn = true;
             }

@@ -1,7 +1,7 @@
 //! Cells from a spreadsheet, what differs, and what is missing.
 
 use super::*;
-use crate::desk::screen::cards::paste::cells;
+use crate::desk::screen::cards::lay::cells;
 
 fn pasted(day: &mut Day, cards: &mut Cards, text: &str) -> Vec<String> {
     let refusals = tell(day, cards, Message::Grid(Event::Pasted(text.to_owned())));
@@ -68,11 +68,12 @@ fn every_cell_that_cant_be_read_is_named_and_nothing_is_pasted() {
     let sentence = line(&cards).unwrap_err();
     assert!(
         sentence.starts_with(
-            "Nothing was pasted: row 3, column 1, the card has no row for it: it ends 2 rows \
-             on; row 2, column 1, lot 2: "
+            "Nothing was pasted: row 2, column 1, lot 2: “sixty” is not a number; "
         ),
         "{sentence}"
     );
+    let no_row = "row 3, column 1, the card has no row for it: it ends 2 rows on";
+    assert!(sentence.contains(no_row), "{sentence}");
     assert!(
         sentence.ends_with('.') && !sentence.contains(".;"),
         "{sentence}"
@@ -87,6 +88,23 @@ fn every_cell_that_cant_be_read_is_named_and_nothing_is_pasted() {
     );
     assert!(
         sentence.contains("row 1, column 5, lot 1: Attempt 2 of lot 1 comes first"),
+        "{sentence}"
+    );
+    // Many faults are all named, the first ones with their reasons.
+    let _ = pasted(&mut day, &mut cards, "a\tb\tc\td\te\tf\nx\t\tx\t\tx");
+    let sentence = line(&cards).unwrap_err();
+    for part in [
+        "row 1, column 1, lot 1: “a” is not a number",
+        "row 1, column 2, lot 1: “b” is no ruling",
+        "row 1, column 3, lot 1: “c” is not a number",
+    ] {
+        assert!(sentence.contains(part), "{sentence}");
+    }
+    assert!(
+        sentence.ends_with(
+            "; also row 1 column 4, row 1 column 5, row 1 column 6, row 2 column 1, row 2 \
+             column 3, row 2 column 5."
+        ),
         "{sentence}"
     );
     assert_eq!(day.facts().runs.len(), 0);
