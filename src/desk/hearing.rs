@@ -16,6 +16,9 @@ use super::{action, keys, see, theme};
 
 impl Desk {
     pub(super) fn pressed(&mut self, id: window::Id, press: &Press) -> Task<Message> {
+        if press.is_held_only() {
+            return Task::none();
+        }
         if let Some(action) = action::of_press(press, self.screen) {
             // A key that is held down does nothing twice.
             if press.repeat {

@@ -29,6 +29,29 @@ impl Press {
         }
     }
 
+    /// Whether the key only goes with others, as Ctrl and Shift do: alone it
+    /// means nothing, and it comes before every press of a chord.
+    pub const fn is_held_only(&self) -> bool {
+        matches!(
+            self.key,
+            Key::Named(
+                Named::Control
+                    | Named::Shift
+                    | Named::Alt
+                    | Named::AltGraph
+                    | Named::Super
+                    | Named::Meta
+                    | Named::Hyper
+                    | Named::Symbol
+                    | Named::Fn
+                    | Named::FnLock
+                    | Named::CapsLock
+                    | Named::NumLock
+                    | Named::ScrollLock
+            )
+        )
+    }
+
     /// The printable character of the press, if it types one.
     pub fn typed(&self) -> Option<&str> {
         match &self.key {

@@ -19,7 +19,7 @@ use maxday::samples::Sample;
 use maxday::sheets::{Audience, standings_table};
 use maxday::standings::Basis;
 
-use crate::desk_support::{desk_of_sample, press};
+use crate::desk_support::{desk_of_sample, pressed};
 
 /// What is pressed for one act.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -443,10 +443,7 @@ impl Typist {
     fn key(&mut self, name: &str) {
         self.keys += 1;
         self.note(name);
-        let press = press(name);
-        let _ = self
-            .desk
-            .update(Message::Pressed(iced::window::Id::unique(), press));
+        pressed(&mut self.desk, name);
     }
 
     /// Writes a key down; a pause before it where the desk takes no second one

@@ -3,13 +3,18 @@
 #
 # Run by hand from the top of the project, on Linux with Xvfb, openbox, xdotool:
 #   bash tests/desk_keys/window.sh
-# The keys are those of the test `desk_keys`; at the end the standings of the day
+# MAXDAY_KEEP=DIR keeps both days. The keys are those of the test `desk_keys`; at the end the standings of the day
 # that was typed are compared with those of the same day by `maxday apply`.
 set -euo pipefail
 display=${MAXDAY_DISPLAY:-:77}
-work=$(mktemp -d)
+work=${MAXDAY_KEEP:-$(mktemp -d)}
+mkdir -p "$work"
 running=()
-trap 'kill "${running[@]}" 2>/dev/null || true; rm -rf "$work"' EXIT
+finish() {
+    kill "${running[@]}" 2>/dev/null || true
+    [ -n "${MAXDAY_KEEP:-}" ] || rm -rf "$work"
+}
+trap finish EXIT
 
 cargo build --locked --release
 MAXDAY_WRITE_KEYS=$work/keys.txt cargo test --locked --test desk_keys -- \
@@ -53,7 +58,7 @@ began=$SECONDS
     echo 'key F6'
     while IFS= read -r key; do
         if [ "$key" = pause ]; then
-            echo 'sleep 0.8'
+            echo 'sleep 1.2'
         else
             echo "key --delay 20 $(key_name "$key")"
             echo 'sleep 0.02'

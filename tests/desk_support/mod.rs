@@ -181,8 +181,33 @@ pub fn press(name: &str) -> Press {
 
 pub fn pressed(desk: &mut Desk, name: &str) {
     let press = press(name);
+    // A keyboard sends the keys that are held first, each by itself.
+    for held in held_keys(press.modifiers) {
+        let _ = desk.update(Message::Pressed(iced::window::Id::unique(), held));
+    }
     let _ = of_press(&press, desk.screen());
     let _ = desk.update(Message::Pressed(iced::window::Id::unique(), press));
+}
+
+/// The presses of the keys that are held with another.
+pub fn held_keys(modifiers: Modifiers) -> Vec<Press> {
+    let held = [
+        (Modifiers::CTRL, Named::Control),
+        (Modifiers::SHIFT, Named::Shift),
+        (Modifiers::ALT, Named::Alt),
+    ];
+    let mut so_far = Modifiers::empty();
+    let mut presses = Vec::new();
+    for (modifier, named) in held {
+        if modifiers.contains(modifier) {
+            so_far |= modifier;
+            presses.push(Press {
+                modifiers: so_far,
+                ..Press::named(named)
+            });
+        }
+    }
+    presses
 }
 
 pub fn line(desk: &mut Desk, text: &str) {
