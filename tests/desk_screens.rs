@@ -251,7 +251,7 @@ fn the_flights_of_a_day_that_has_them_are_shown_by_hand() {
 fn the_scale_lists_who_is_weighed_and_goes_to_a_lot() {
     let mut desk = desk_with_meet("screens-scale");
     pressed(&mut desk, "F4");
-    says(&desk, "Scale: 3 of 3 weighed");
+    says(&desk, "All are weighed");
     says(&desk, "Cy Marsh");
     says(
         &desk,

@@ -41,6 +41,17 @@ pub fn lights_by_key(
         .platform(platform)
         .is_some_and(|place| place.call.is_some());
     let mut which = Which::default();
+    if !called && facts.rules.queue == Queue::Law {
+        let label = facts.platform_label(platform);
+        return Err(match see::last_ruled(facts, platform) {
+            Some((entry, ..)) => format!(
+                "Nobody is called on {label}. The lights of lot {} stand; Ctrl+Z twice \
+                 takes them back.",
+                entry.number
+            ),
+            None => format!("Nobody is called on {label} yet; F10 calls the next."),
+        });
+    }
     if !called && facts.rules.queue == Queue::Advice {
         let Some(first) = queue(facts, platform).into_iter().next() else {
             return Err(format!(
@@ -78,6 +89,15 @@ pub fn lights_by_key(
 /// A sentence where nobody owes one, or there is no last load.
 pub fn rise_by_key(facts: &Facts, platform: u8, steps: u8) -> Result<Command, String> {
     let Some(asked) = asked(facts, platform) else {
+        if let Some((entry, slot, _, _)) = see::last_ruled(facts, platform)
+            && facts.next_attempt(entry.key, &slot).is_none()
+        {
+            return Err(format!(
+                "Lot {} has no attempt left in the {}.",
+                entry.number,
+                see::lift_name(&slot)
+            ));
+        }
         return Err(format!(
             "Nobody owes a request on {}; write the lot number and the load: 12 85.",
             facts.platform_label(platform)

@@ -161,6 +161,11 @@ fn of_call(facts: &Facts, call: &Call, now: Stamp) -> Option<String> {
     {
         closes = closes.min(i64::from(first) * 1000 - (clock.allowance - left));
     }
+    if left <= 0 {
+        return Some(
+            "The time is up: type time, unless the bar was lifted in time.".to_owned(),
+        );
+    }
     if closes <= 0 {
         return Some(format!("{load} stands; changes are closed."));
     }

@@ -5,12 +5,13 @@ use crate::day::{Facts, Ruled, Ruling, Stamp, Which, advice, limits};
 use crate::desk::{plan, see};
 use crate::lift::Slug;
 use crate::measure::Mass;
-use crate::roster::Entry;
+use crate::roster::{Entry, Presence};
 use crate::rules::{FoundLoad, Jumps, Queue};
 
 /// What is worth knowing on a platform, the nearest in time first.
 pub fn remarks(facts: &Facts, platform: u8, now: Stamp) -> Vec<String> {
     let mut list = Vec::new();
+    list.extend(away(facts, platform));
     list.extend(of_call(facts, platform));
     list.extend(of_next(facts, platform));
     list.extend(of_jump(facts, platform));
@@ -26,6 +27,22 @@ pub fn remarks(facts: &Facts, platform: u8, now: Stamp) -> Vec<String> {
         );
     }
     list
+}
+
+/// Who of the running flight is away, and how to say that they are back.
+fn away(facts: &Facts, platform: u8) -> Option<String> {
+    let running = facts.platform(platform)?.running.as_ref()?;
+    let away: Vec<String> = facts
+        .entries_of(&running.session, &running.flight)
+        .filter(|e| e.presence == Presence::Away && !e.withdrawn)
+        .map(|e| e.number.to_string())
+        .collect();
+    let first = away.first()?;
+    let lots = if away.len() == 1 { "lot" } else { "lots" };
+    Some(format!(
+        "Away: {lots} {}; type {first} back when here again.",
+        away.join(", ")
+    ))
 }
 
 /// What stands for the athlete called.

@@ -1,9 +1,9 @@
 //! A command in words, before it is entered.
 
-use super::words::Words;
+use super::words::{Words, load_of};
 use crate::day::{
     Authority, ClockMove, Command, CorrectionOf, Facts, Granted, Light, LoadAsked,
-    Outcome, Roll, Ruling, StopFor, show_left,
+    Outcome, Roll, Ruling, StopFor, Which, show_left,
 };
 use crate::desk::see;
 use crate::measure::Weight;
@@ -51,8 +51,10 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                     }
                 }
             };
+            let before = words.instead(which, load_of(facts, command));
+            let before = before.filter(|_| leap.is_empty()).unwrap_or_default();
             format!(
-                "{} asks for {load}{}{}{}{leap}.",
+                "{} asks for {load}{before}{}{}{}{leap}.",
                 words.who(which.number),
                 if *record { " for a record" } else { "" },
                 words.attempt(which),
@@ -83,10 +85,10 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
         Command::Pass { which, rest, .. } => format!(
             "{} passes {}.",
             words.who(which.number),
-            if *rest {
-                "all attempts that remain in the lift"
-            } else {
-                "this attempt"
+            match words.attempt_meant(which) {
+                _ if *rest => "all attempts that remain in the lift".to_owned(),
+                Some(attempt) => format!("attempt {attempt}"),
+                None => "this attempt".to_owned(),
             }
         ),
         Command::Tally {
@@ -209,8 +211,9 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             granted,
             ..
         } => format!(
-            "{}: {} was on the bar; {}.",
+            "{}{}: {} was on the bar; {}.",
             words.who(which.number),
+            words.ruled_attempt(which),
             words.load(load),
             match granted {
                 Granted::Keep => "the ruling stands at that load",
@@ -246,6 +249,11 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 },
             ..
         } => {
+            if let (None, Some(outcome)) = (load, outcome)
+                && words.same_lights(which, outcome)
+            {
+                return reasons(&words, which, outcome);
+            }
             let load = load.as_ref().map(|l| format!(" {}", words.load(l)));
             let outcome = outcome
                 .as_ref()
@@ -262,6 +270,25 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
         Command::Annul { .. } => "Annuls the act.".to_owned(),
         other => format!("Enters {}.", kind(other)),
     }
+}
+
+/// The reasons that are named for lights which stand.
+fn reasons(words: &Words<'_>, which: &Which, outcome: &Outcome) -> String {
+    let named: Vec<String> = outcome
+        .faults
+        .iter()
+        .map(|f| see::fault_words(&f.code))
+        .collect();
+    format!(
+        "{}{}: {}.",
+        words.who(which.number),
+        words.ruled_attempt(which),
+        if named.is_empty() {
+            "no reason is named".to_owned()
+        } else {
+            format!("the reason is {}", named.join(", "))
+        }
+    )
 }
 
 /// The act word of a command that needs no sentence of its own.

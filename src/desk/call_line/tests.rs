@@ -173,7 +173,10 @@ fn requests_are_read() {
         panic!()
     };
     assert_eq!(load.mass, Mass::whole(57, Unit::Kg));
-    assert_eq!(hall.says("7 57"), "Lot 7, Bo Lind asks for 57 kg.");
+    assert_eq!(
+        hall.says("7 57"),
+        "Lot 7, Bo Lind asks for 57 kg instead of 55 kg."
+    );
     assert_eq!(
         hall.says("7 120 lb"),
         "Lot 7, Bo Lind asks for 54.4310844 kg, which the discs on platform 1 can't make; 54 kg and 55 kg can."
@@ -189,11 +192,11 @@ fn requests_are_read() {
     );
     assert_eq!(
         hall.says("7 +5"),
-        "Lot 7, Bo Lind asks for 60 kg (5 kg more)."
+        "Lot 7, Bo Lind asks for 60 kg (5 kg more) instead of 55 kg."
     );
     assert_eq!(
         hall.says("7 -2"),
-        "Lot 7, Bo Lind asks for 53 kg (2 kg less)."
+        "Lot 7, Bo Lind asks for 53 kg (2 kg less) instead of 55 kg."
     );
     assert_eq!(
         hall.says("7 -2.5"),
@@ -202,7 +205,7 @@ fn requests_are_read() {
     );
     assert_eq!(
         hall.says("7 clean-and-jerk 72"),
-        "Lot 7, Bo Lind asks for 72 kg in clean and jerk."
+        "Lot 7, Bo Lind asks for 72 kg instead of 70 kg in clean and jerk."
     );
     assert!(
         hall.says("99 60")

@@ -3,7 +3,8 @@
 use super::read::caught_as;
 use super::remarks;
 use crate::day::{
-    Command, Facts, LoadAsked, Outcome, Which, advice, queue, rise_base, standing_request,
+    Command, Facts, LoadAsked, Origin, Outcome, Which, advice, queue, rise_base,
+    standing_request,
 };
 use crate::desk::see;
 use crate::lift::Slug;
@@ -87,6 +88,38 @@ impl Words<'_> {
         } else {
             format!("; the discs on {label} can't make it{near}")
         }
+    }
+
+    /// The attempt that is meant: the next one where none is named.
+    pub(super) fn attempt_meant(&self, which: &Which) -> Option<u8> {
+        let place = self.facts.platform(self.platform)?;
+        match (which.number, &place.call) {
+            (None, Some(call)) => Some(call.attempt),
+            _ => self.meant(which).map(|(_, _, attempt)| attempt),
+        }
+    }
+
+    /// Which ruled attempt is meant, with a comma before it.
+    pub(super) fn ruled_attempt(&self, which: &Which) -> String {
+        let ruled = remarks::ruled(self.facts, which);
+        ruled.map_or_else(String::new, |r| format!(", attempt {}", r.fact.attempt))
+    }
+
+    /// Whether the lights of an outcome are those that stand for the attempt.
+    pub(super) fn same_lights(&self, which: &Which, outcome: &Outcome) -> bool {
+        let ruled = remarks::ruled(self.facts, which);
+        ruled.is_some_and(|r| {
+            !outcome.lights.is_empty() && r.fact.lights == outcome.lights
+        })
+    }
+
+    /// The load that was asked for before, where somebody did.
+    pub(super) fn instead(&self, which: &Which, load: Option<Mass>) -> Option<String> {
+        let (entry, slot, attempt) = self.meant(which)?;
+        let stands = standing_request(self.facts, entry, slot, attempt)?;
+        let asked = stands.origin != Origin::Automatic && Some(stands.load.mass) != load;
+        let before = stands.load.mass.show_with_unit(self.facts.bar_unit);
+        asked.then(|| format!(" instead of {before}"))
     }
 
     /// The load that a rise comes to.

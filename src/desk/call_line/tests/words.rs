@@ -255,7 +255,10 @@ fn the_times_before_a_session_are_counted_down() {
 fn a_load_that_the_discs_cant_make_is_said_with_its_neighbours() {
     let mut hall = Hall::meet();
     hall.type_in(&["start snatch A"]);
-    assert_eq!(hall.says("7 57"), "Lot 7, Bo Lind asks for 57 kg.");
+    assert_eq!(
+        hall.says("7 57"),
+        "Lot 7, Bo Lind asks for 57 kg instead of 55 kg."
+    );
     let few = vec![
         ("discs.1".into(), "10x1 5x1 2.5x1".into()),
         ("bar.1".into(), "25 kg".into()),
@@ -267,7 +270,10 @@ fn a_load_that_the_discs_cant_make_is_said_with_its_neighbours() {
         "Lot 7, Bo Lind asks for 57 kg, which the discs on Rack 1 can't make; \
          55 kg and 60 kg can."
     );
-    assert_eq!(hall.says("7 60"), "Lot 7, Bo Lind asks for 60 kg.");
+    assert_eq!(
+        hall.says("7 60"),
+        "Lot 7, Bo Lind asks for 60 kg instead of 55 kg."
+    );
     assert_eq!(
         hall.says("7 62"),
         "Lot 7, Bo Lind asks for 62 kg, which the discs on Rack 1 can't make; 60 kg can."
@@ -275,7 +281,7 @@ fn a_load_that_the_discs_cant_make_is_said_with_its_neighbours() {
     // A rise is counted from what stands.
     assert_eq!(
         hall.says("7 +5"),
-        "Lot 7, Bo Lind asks for 60 kg (5 kg more)."
+        "Lot 7, Bo Lind asks for 60 kg (5 kg more) instead of 55 kg."
     );
     assert_eq!(
         hall.says("7 +2"),
