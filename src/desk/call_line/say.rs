@@ -209,8 +209,12 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             granted,
             ..
         } => format!(
-            "{}: {} was on the bar; {}.",
+            "{}{}: {} was on the bar; {}.",
             words.who(which.number),
+            match which.attempt {
+                Some(n) => format!(", attempt {n}"),
+                None => String::new(),
+            },
             words.load(load),
             match granted {
                 Granted::Keep => "the ruling stands at that load",
