@@ -75,7 +75,7 @@ fn the_discs_of_one_side_stand_under_the_load() {
     let mut desk = desk_support::desk_with_meet("side");
     typed(&mut desk, "");
     // 50 kg on a women's bar of 15 kg with collars of 2.5 kg each.
-    assert!(shown(&desk, "15 a side on bar and collars of 20 kg"));
+    assert!(shown(&desk, "15 each side, on bar and collars of 20 kg"));
     set(&mut desk, &[("discs.1", "20x1 10x1"), ("bar.1", "45 lb")]);
     assert!(shown(
         &desk,
@@ -83,20 +83,20 @@ fn the_discs_of_one_side_stand_under_the_load() {
          can."
     ));
     set(&mut desk, &[("discs.1", "25lbx2 10"), ("bar.1", "30")]);
-    assert!(shown(&desk, "10 a side on bar and collars of 30 kg"));
+    assert!(shown(&desk, "10 each side, on bar and collars of 30 kg"));
     set(&mut desk, &[("bar.1", "50")]);
     assert!(shown(&desk, "No discs, bar and collars of 50 kg alone"));
     // On a max day it is the gym's bar, and a pound disc says so.
     let mut desk = racks("gym", 1);
     start(&mut desk, 1);
-    assert!(shown(&desk, "20 20 2.5 a side on the 15 kg bar"));
+    assert!(shown(&desk, "20 + 20 + 2.5 each side, on the 15 kg bar"));
     set(&mut desk, &[("discs.1", "45lbx2 20x2"), ("bar.1", "60")]);
-    assert!(shown(&desk, "20 a side on the 60 kg bar"));
+    assert!(shown(&desk, "20 each side, on the 60 kg bar"));
     set(
         &mut desk,
         &[("discs.1", "44lbx1"), ("bar.1", "60.08387144 kg")],
     );
-    assert!(shown(&desk, "44lb a side on the 60.08387144 kg bar"));
+    assert!(shown(&desk, "44lb each side, on the 60.08387144 kg bar"));
 }
 
 #[test]
@@ -126,7 +126,10 @@ fn the_bell_is_told_here_and_elsewhere() {
     }
     let here = left(&mut desk, 1).words();
     assert!(here.contains(", bell in 10"), "{here}");
-    assert!(shown(&desk, &format!("Session 1 here: {here}.")), "{here}");
+    assert!(
+        shown(&desk, &format!("Left of session 1 here: {here}.")),
+        "{here}"
+    );
     assert!(shown(&desk, "Rack 3"));
     let there = left(&mut desk, 3).words();
     assert!(shown(&desk, &there), "{there}");
@@ -136,7 +139,7 @@ fn the_bell_is_told_here_and_elsewhere() {
     set(&mut desk, &[("session.1", "08:00-08:57")]);
     let late = left(&mut desk, 1).words();
     assert!(late.contains("bell 3 min ago: won't end in time"), "{late}");
-    assert!(shown(&desk, &format!("Session 1 here: {late}.")));
+    assert!(shown(&desk, &format!("Left of session 1 here: {late}.")));
 }
 
 #[test]

@@ -165,11 +165,9 @@ pub enum Refusal {
         /// The cap, with unit.
         most: String,
     },
-    /// The load lies outside what a bar can be.
-    #[error(
-        "{0} is no load that can be lifted here; a load is above 0 and at most 600 kg."
-    )]
-    LoadOutOfRange(String),
+    /// The load lies outside what a bar can be; the load, and the most.
+    #[error("{0} is no load that can be lifted here; a load is above 0 and at most {1}.")]
+    LoadOutOfRange(String, String),
     /// Not cleared.
     #[error("Lot {number} is not cleared for {slot}; a clearance needs who gives it.")]
     NotCleared {

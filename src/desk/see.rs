@@ -8,7 +8,7 @@ use crate::day::{Call, Facts, Platform, Queued, Ruled, Ruling, Stamp, queue, sho
 use crate::lift::{Slug, catalogue};
 use crate::measure::{Mass, Unit, Weight};
 use crate::roster::{Entry, EntryKey};
-use crate::rules::{BarRule, NameShown};
+use crate::rules::{BarRule, NameShown, TableNumber};
 
 /// How long the lights of a ruling stay shown, in milliseconds.
 pub const LIGHTS_STAY: i64 = 8_000;
@@ -121,6 +121,14 @@ pub fn mark(facts: &Facts, queued: &Queued, now: Stamp) -> String {
         (true, Some(left)) if left > 0 => format!("record, {}", show_left(left)),
         (false, Some(_)) => RESTED.to_owned(),
         (true, Some(_)) => "record, rested".to_owned(),
+    }
+}
+
+/// What heads a column of table numbers.
+pub fn number_heading(facts: &Facts) -> &'static str {
+    match facts.rules.table_number {
+        TableNumber::Lot => "Lot",
+        TableNumber::Start => "No.",
     }
 }
 

@@ -152,7 +152,7 @@ fn help_sheet<'a>() -> Element<'a, Message> {
     let (single, most): (Vec<&Row>, Vec<&Row>) = ACTIONS.iter().partition(of_screens);
     let keys = part("Keys", &rows_of(&most), 62.0);
     let typed = column![
-        part("The call line", SHORTHAND, 142.0),
+        part("The call line", SHORTHAND, 162.0),
         text("Enter on an empty line does what the sentence below it says.")
             .size(size::SMALL),
     ]
@@ -164,9 +164,9 @@ fn help_sheet<'a>() -> Element<'a, Message> {
     ]
     .spacing(14);
     let sheet = row![
-        keys.width(FillPortion(36)),
-        typed.width(FillPortion(50)),
-        rest.width(FillPortion(44)),
+        keys.width(FillPortion(34)),
+        typed.width(FillPortion(54)),
+        rest.width(FillPortion(42)),
     ]
     .spacing(20);
     scrollable(container(sheet).padding([8, 20]))

@@ -7,7 +7,7 @@ use crate::roster::Entry;
 use crate::rules::Queue;
 
 /// The discs of one side that make a load for an athlete on a platform, from
-/// the inside: `25 20 2.5 a side on the 20 kg bar`; without a full stop.
+/// the inside: `25 + 20 + 2.5 each side, on the 20 kg bar`; without a full stop.
 ///
 /// A disc that isn't of the bar's unit has its unit behind it. Where the queue
 /// is law the collars are weighed with the bar, and it says so: the bar and
@@ -30,7 +30,7 @@ pub fn one_side(
         return Ok(format!("no discs, {bar} alone"));
     }
     let discs: Vec<String> = side.iter().map(|disc| disc_words(facts, disc)).collect();
-    Ok(format!("{} a side on {bar}", discs.join(" ")))
+    Ok(format!("{} each side, on {bar}", discs.join(" + ")))
 }
 
 /// What is said of a load that the discs on a platform can't make: `82.5 kg

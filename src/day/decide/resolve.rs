@@ -358,8 +358,14 @@ pub(super) fn under_cap(
 
 /// Refuses a load that no bar can have.
 pub(super) fn liftable(facts: &Facts, load: Mass) -> Result<(), Refusal> {
-    if load <= Mass::ZERO || load > Mass::whole(600, Unit::Kg) {
-        return Err(Refusal::LoadOutOfRange(load.show_with_unit(facts.bar_unit)));
+    let most = Mass::whole(600, Unit::Kg);
+    if load <= Mass::ZERO || load > most {
+        let unit = facts.bar_unit;
+        let limit = match unit {
+            Unit::Kg => most.show_with_unit(unit),
+            Unit::Lb => format!("600 kg ({} lb)", most.rounded(unit, 1)),
+        };
+        return Err(Refusal::LoadOutOfRange(load.show_with_unit(unit), limit));
     }
     Ok(())
 }

@@ -6,14 +6,20 @@
 use iced::widget::{Column, Row, column, container, responsive, row, space, text};
 use iced::{Element, Fill, Size, alignment};
 
-use super::{fitting, frame, inner};
+use super::{fitting, frame, inner, widest};
 use crate::day::{Facts, Stamp, show_left};
 use crate::desk::font;
 use crate::desk::see::{self, State, Up};
 use crate::desk::widget::lamp::{heavy, lights};
+use crate::rules::Sex;
 
 /// The type size of load and clock, as a part of the window's height.
 const BIG: f32 = 0.19;
+
+/// The type size of what heads a list, and of a list, as parts of the window's
+/// height.
+const SMALL: f32 = 0.042;
+const LIST: f32 = 0.058;
 
 /// The type sizes of what is read from afar, in logical pixels.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -61,8 +67,8 @@ fn board<'a, M: 'a>(
     };
     body = body.push(space().height(Fill)).push(
         row![
-            next(facts, platform, up.as_ref(), h),
-            leaders(facts, platform, up.as_ref(), h),
+            next(facts, platform, up.as_ref(), room),
+            leaders(facts, platform, up.as_ref(), room),
         ]
         .spacing(h * 0.04),
     );
@@ -171,9 +177,10 @@ fn next<'a, M: 'a>(
     facts: &Facts,
     platform: u8,
     up: Option<&Up<'_>>,
-    h: f32,
+    room: Size,
 ) -> Element<'a, M> {
-    let mut list = Column::new().push(text("Next").size(h * 0.032));
+    let h = room.height;
+    let mut list = Column::new().push(text("Next").size(h * SMALL));
     list = list.push(heavy(2.0));
     for queued in see::following(facts, platform, up).iter().take(3) {
         let Some(entry) = facts.entries.get(&queued.entry) else {
@@ -183,7 +190,7 @@ fn next<'a, M: 'a>(
         list = list.push(line(
             see::posted_name(facts, entry),
             load.unwrap_or_default(),
-            h,
+            room,
         ));
     }
     list.width(iced::FillPortion(1)).into()
@@ -193,29 +200,34 @@ fn leaders<'a, M: 'a>(
     facts: &Facts,
     platform: u8,
     up: Option<&Up<'_>>,
-    h: f32,
+    room: Size,
 ) -> Element<'a, M> {
+    let h = room.height;
     let sex = up.and_then(|u| u.entry.sex);
     let title = match sex {
-        Some(sex) => format!("Best so far, {sex}"),
-        None => "Best so far".to_owned(),
+        Some(Sex::F) => "Best so far, women",
+        Some(Sex::M) => "Best so far, men",
+        None => "Best so far",
     };
-    let mut list = Column::new().push(text(title).size(h * 0.032));
+    let mut list = Column::new().push(text(title).size(h * SMALL));
     list = list.push(heavy(2.0));
     for (entry, mass) in see::leaders(facts, platform, up, 3) {
         list = list.push(line(
             see::posted_name(facts, entry),
             mass.show(facts.bar_unit),
-            h,
+            room,
         ));
     }
     list.width(iced::FillPortion(1)).into()
 }
 
-fn line<'a, M: 'a>(name: String, load: String, h: f32) -> Element<'a, M> {
-    let size = h * 0.048;
+fn line<'a, M: 'a>(name: String, load: String, room: Size) -> Element<'a, M> {
+    let size = room.height * LIST;
+    // A long name is set smaller, so that all of it is read.
+    let width = inner(room) * 0.5 - size * 3.8;
+    let shown = widest(&name, width).clamp(size * 0.5, size);
     row![
-        container(text(name).size(size).wrapping(text::Wrapping::None))
+        container(text(name).size(shown).wrapping(text::Wrapping::None))
             .width(Fill)
             .clip(true),
         text(load)
@@ -223,6 +235,7 @@ fn line<'a, M: 'a>(name: String, load: String, h: f32) -> Element<'a, M> {
             .font(font::BOLD)
             .wrapping(text::Wrapping::None),
     ]
-    .spacing(h * 0.02)
+    .align_y(alignment::Vertical::Center)
+    .spacing(size * 0.4)
     .into()
 }

@@ -81,7 +81,7 @@ fn told_body<'a, M: 'a>(
         Err(sentence) => format!("{}.", see::capital(sentence)),
     };
     let sizes = sizes(&words, &told.side, &name, room);
-    let small = h * 0.036;
+    let small = h * 0.045;
     let shown = text(words).size(sizes.words).font(font::BOLD);
     let mut body = Column::new()
         .spacing(h * 0.012)
@@ -112,7 +112,7 @@ fn discs<'a, M: 'a>(side: &[String], size: f32) -> Element<'a, M> {
         let number = text(disc.clone()).size(size).font(font::BOLD);
         container(number.line_height(1.15).wrapping(text::Wrapping::None))
             .padding([0.0, size * 0.25])
-            .style(theme::container::panel)
+            .style(theme::container::disc)
             .into()
     });
     Row::with_children(cells).spacing(size * 0.15).wrap().into()
@@ -180,7 +180,7 @@ fn after<'a, M: 'a>(
             .font(font::BOLD)
             .wrapping(text::Wrapping::None),
         container(name).width(Fill).clip(true),
-        text(stands).size(h * 0.036).wrapping(text::Wrapping::None),
+        text(stands).size(h * 0.045).wrapping(text::Wrapping::None),
     ]
     .spacing(h * 0.03)
     .align_y(alignment::Vertical::Center)

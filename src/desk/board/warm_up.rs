@@ -201,20 +201,30 @@ fn table<'a, M: 'a>(
     let h = room.height;
     let named = lines.iter().any(|line| !line.name.is_empty());
     let load = format!("load, {}", facts.bar_unit);
-    let heads = match layout.columns {
-        1 => [
+    // Small rows have no room for long words in type that is read.
+    let heads = match layout.columns == 1 && layout.size >= h * 0.058 {
+        true => [
             "attempt",
             &load,
             "attempts out",
             "call about",
             "give or take",
         ],
-        _ => ["att.", &load, "out", "about", "off by"],
+        false => ["att.", &load, "out", "about", "off by"],
     };
     let name = if named { "Name" } else { "" };
     let [attempt, load, out, call, off] = heads;
-    let heading = ["No.", name, attempt, load, out, call, off].map(str::to_owned);
-    let small = (layout.size * 0.42).max(h * 0.018);
+    let heading = [
+        see::number_heading(facts),
+        name,
+        attempt,
+        load,
+        out,
+        call,
+        off,
+    ]
+    .map(str::to_owned);
+    let small = (layout.size * 0.42).max(h * 0.024);
     let columns = lines.chunks(layout.rows.max(1)).take(layout.columns);
     let columns = columns.map(|some| {
         let heads = cells(&heading, layout.size, [small; 7], false);

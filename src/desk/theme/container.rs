@@ -15,6 +15,18 @@ pub fn panel(theme: &Theme) -> Style {
     }
 }
 
+/// A disc on the bar: its edge is seen from the platform.
+pub fn disc(theme: &Theme) -> Style {
+    Style {
+        border: Border {
+            color: super::faint(theme),
+            width: 2.0,
+            radius: 0.0.into(),
+        },
+        ..Style::default()
+    }
+}
+
 /// What is in hand: a heavy rule around it.
 pub fn in_hand(theme: &Theme) -> Style {
     Style {

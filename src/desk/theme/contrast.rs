@@ -153,6 +153,10 @@ fn pairs(theme: &Theme) -> Vec<Pair> {
             "rule of what is in hand",
             Some(container::in_hand(theme).border.color.into()),
         ),
+        (
+            "edge of a disc",
+            Some(container::disc(theme).border.color.into()),
+        ),
     ] {
         list.push((name.to_owned(), ground(color, page), page, MARK));
     }

@@ -38,6 +38,8 @@ pub struct Field {
     pub value: String,
     /// What is allowed, or what it means.
     pub hint: String,
+    /// What holds while it says nothing.
+    pub blank: String,
     /// How it is filled in.
     pub kind: Kind,
 }
@@ -50,7 +52,16 @@ impl Field {
             label: label.to_owned(),
             value: value.into(),
             hint: hint.to_owned(),
+            blank: String::new(),
             kind: Kind::Text,
+        }
+    }
+
+    /// With what holds while it says nothing.
+    pub fn or(self, blank: impl Into<String>) -> Self {
+        Self {
+            blank: blank.into(),
+            ..self
         }
     }
 
@@ -374,7 +385,7 @@ impl Form {
         let value: Element<'a, Message> = match &field.kind {
             Kind::Text if in_hand => {
                 let shown = self.draft.clone().unwrap_or_else(|| field.value.clone());
-                text_input("", &shown)
+                text_input(&field.blank, &shown)
                     .id(id)
                     .on_input(Message::Typed)
                     .on_submit(Message::Entered)
@@ -399,7 +410,13 @@ impl Form {
                 row(words).spacing(18).into()
             }
             Kind::Text | Kind::Choice(_) | Kind::Press | Kind::Heading | Kind::Note => {
-                text(field.value.clone()).size(size::BODY).into()
+                let blank = field.value.is_empty();
+                let words = if blank { &field.blank } else { &field.value };
+                let style = move |theme: &iced::Theme| match blank {
+                    true => theme::text::muted(theme),
+                    false => text::Style::default(),
+                };
+                text(words.clone()).size(size::BODY).style(style).into()
             }
         };
         let content = row![label, container(value).width(Fill)]

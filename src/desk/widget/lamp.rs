@@ -1,12 +1,13 @@
 //! Judges' lights and written attempts.
 
 use iced::widget::{Row, container, rich_text, row, space, span, text};
-use iced::{Element, Fill, Length, alignment};
+use iced::{Element, Fill, Length, Padding, alignment};
 
 use crate::day::Light;
 pub use crate::desk::see::Written as Shown;
 use crate::desk::see::Written;
 use crate::desk::theme::{self, size};
+use crate::desk::widget::figures;
 use crate::desk::{font, see};
 
 /// The judges' lights in a row: the given ones, else empty rings.
@@ -49,30 +50,40 @@ pub fn written<'a, M: 'a>(written: &Written, type_size: f32) -> Element<'a, M> {
     }
 }
 
-/// A run of attempts in columns of one width; the next one may be shown.
+/// A run of attempts in columns of one width, with so many figures behind their
+/// points; the next one may be shown.
 pub fn attempts<'a, M: 'a>(
     list: &[Option<see::Written>],
     next: Option<String>,
-    width: f32,
+    (width, points): (f32, &[usize]),
     type_size: f32,
 ) -> Element<'a, M> {
     let mut cells = Row::new();
     let mut next = next;
-    for one in list {
+    for (n, one) in list.iter().enumerate() {
+        let points = points.get(n).copied().unwrap_or(0);
+        let mut after = 0.0;
         let cell: Element<'a, M> = match one {
-            Some(one) => written(one, type_size),
+            Some(one) => {
+                after = figures::after(&one.text, points, type_size);
+                written(one, type_size)
+            }
             None => match next.take() {
-                Some(asked) => text(asked)
-                    .size(type_size)
-                    .font(font::BOLD)
-                    .wrapping(text::Wrapping::None)
-                    .into(),
+                Some(asked) => {
+                    after = figures::after(&asked, points, type_size);
+                    text(asked)
+                        .size(type_size)
+                        .font(font::BOLD)
+                        .wrapping(text::Wrapping::None)
+                        .into()
+                }
                 None => text("·").size(type_size).style(theme::text::muted).into(),
             },
         };
         cells = cells.push(
             container(cell)
                 .width(width)
+                .padding(Padding::ZERO.right(after))
                 .align_x(alignment::Horizontal::Right)
                 .clip(true),
         );

@@ -1,6 +1,7 @@
 //! Parts that several screens are made of.
 
 pub mod aside;
+pub mod figures;
 pub mod form;
 pub mod grid;
 pub mod lamp;

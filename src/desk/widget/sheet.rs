@@ -3,16 +3,32 @@
 use std::rc::Rc;
 
 use iced::widget::{Row, column, container, responsive, text};
-use iced::{Element, Fill, alignment};
+use iced::{Element, Fill, Padding, alignment};
 
 use super::lamp::{self, Shown};
-use super::list;
+use super::{figures, list};
 use crate::desk::font;
 use crate::desk::theme::{self, size};
-use crate::sheets::{Align, Table};
+use crate::sheets::{Align, Cell, Table};
 
 /// Pixels of an average character.
 const CHARACTER: f32 = 8.6;
+
+/// What parts the columns of one lift from those before, in pixels: a place
+/// beside the next lift's first load would read as one number.
+const APART: f32 = 14.0;
+
+/// The room before each of the columns that are shown.
+fn leads(table: &Table, list: &[(usize, f32)]) -> Vec<f32> {
+    let mut before = "";
+    let lead = |(at, _): &(usize, f32)| {
+        let span = table.columns[*at].span.as_str();
+        let apart = !span.is_empty() && span != before;
+        before = span;
+        if apart { APART } else { 0.0 }
+    };
+    list.iter().map(lead).collect()
+}
 
 /// One line of a table: a group's heading or a row of it.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -76,7 +92,10 @@ const SPARED: [&str; 6] = ["sex", "grade", "category", "division", "session", "t
 /// The columns that fit into a width.
 fn fitting(table: &Table, hidden: &[&str], room: f32) -> Vec<(usize, f32)> {
     let mut list = columns(table, hidden);
-    let fits = |list: &[(usize, f32)]| list.iter().map(|(_, w)| w).sum::<f32>() <= room;
+    let fits = |list: &[(usize, f32)]| {
+        let wide = list.iter().map(|(_, width)| width).sum::<f32>();
+        wide + leads(table, list).iter().sum::<f32>() <= room
+    };
     for spared in SPARED {
         if !fits(&list) {
             list.retain(|(at, _)| table.columns[*at].key != spared);
@@ -85,6 +104,10 @@ fn fitting(table: &Table, hidden: &[&str], room: f32) -> Vec<(usize, f32)> {
     if !fits(&list) {
         let attempt = |label: &str| label.bytes().all(|b| b.is_ascii_digit());
         list.retain(|(at, _)| !attempt(&table.columns[*at].label));
+    }
+    let leads = leads(table, &list);
+    for ((_, width), lead) in list.iter_mut().zip(leads) {
+        *width += lead;
     }
     list
 }
@@ -113,7 +136,8 @@ fn shown<'a, M: 'a>(
     let mut spans = Row::new();
     let mut heads = Row::new();
     let mut before = String::new();
-    for (at, width) in &widths {
+    let leads = leads(&table, &widths);
+    for ((at, width), lead) in widths.iter().zip(leads) {
         let column = &table.columns[*at];
         let span = if column.span == before {
             ""
@@ -127,7 +151,8 @@ fn shown<'a, M: 'a>(
                     .font(font::BOLD)
                     .wrapping(text::Wrapping::None),
             )
-            .width(*width),
+            .width(*width)
+            .padding(Padding::ZERO.left(lead)),
         );
         before.clone_from(&column.span);
         heads = heads.push(boxed(
@@ -140,6 +165,12 @@ fn shown<'a, M: 'a>(
             column.align,
         ));
     }
+    let points: Vec<usize> = (0..table.columns.len())
+        .map(|at| {
+            let rows = table.groups.iter().flat_map(|g| &g.rows);
+            figures::most(rows.filter_map(|r| r.get(at)).map(Cell::shown))
+        })
+        .collect();
     let rows = list::view(all.len(), cursor, move |i| match all.get(i) {
         Some(Line::Head(g)) => {
             let group = &table.groups[*g];
@@ -159,7 +190,9 @@ fn shown<'a, M: 'a>(
                 .align_y(alignment::Vertical::Bottom)
                 .into()
         }
-        Some(Line::Row(g, r)) => one_row(&table, &widths, *g, *r, i == cursor),
+        Some(Line::Row(g, r)) => {
+            one_row(&table, (&widths, &points), (*g, *r), i == cursor)
+        }
         None => text("").into(),
     });
     column![spans, heads, lamp::heavy(2.0), rows]
@@ -169,9 +202,8 @@ fn shown<'a, M: 'a>(
 
 fn one_row<'a, M: 'a>(
     table: &Table,
-    widths: &[(usize, f32)],
-    group: usize,
-    row: usize,
+    (widths, points): (&[(usize, f32)], &[usize]),
+    (group, row): (usize, usize),
     in_hand: bool,
 ) -> Element<'a, M> {
     let cells = &table.groups[group].rows[row];
@@ -192,11 +224,14 @@ fn one_row<'a, M: 'a>(
             },
             struck: found.struck(),
         };
-        line = line.push(boxed(
-            lamp::written(&shown, type_size),
-            *width,
-            table.columns[*at].align,
-        ));
+        let align = table.columns[*at].align;
+        let after = match align {
+            Align::Right => figures::after(&shown.text, points[*at], size::BODY),
+            Align::Left | Align::Centre => 0.0,
+        };
+        let written = container(lamp::written(&shown, type_size))
+            .padding(Padding::ZERO.right(after));
+        line = line.push(boxed(written.into(), *width, align));
     }
     container(line)
         .height(size::ROW)

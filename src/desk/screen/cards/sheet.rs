@@ -33,9 +33,14 @@ impl<'a> CardSheet<'a> {
     pub fn new(facts: &'a Facts, id: &'a CardId) -> Self {
         let attempts = facts.widest(&id.slot);
         let at = facts.slots.iter().position(|l| l.slot == id.slot);
-        let mut columns = vec![Column::figures("Lot", 5), Column::words("Athlete", 21)];
+        let entries = entries(facts, id);
+        let letters = entries.iter().map(|e| e.name().chars().count()).max();
+        let letters = u16::try_from(letters.unwrap_or(0)).unwrap_or(u16::MAX);
+        // In hand, words are set larger.
+        let name = letters.saturating_add(4).clamp(21, 27);
+        let mut columns = vec![Column::figures("Lot", 5), Column::words("Athlete", name)];
         for n in 1..=attempts {
-            columns.push(Column::figures(format!("Load {n}"), 8));
+            columns.push(Column::figures(format!("Load {n}"), 10));
             // A ruling with its reason, where there is room for it.
             let room = if attempts <= 3 { 19 } else { 9 };
             columns.push(Column::words(format!("Ruling {n}"), room));
@@ -45,7 +50,7 @@ impl<'a> CardSheet<'a> {
             facts,
             slot: id.slot.clone(),
             slot_at: at.and_then(|a| u32::try_from(a).ok()).unwrap_or(0),
-            entries: entries(facts, id),
+            entries,
             attempts,
             columns,
         }
@@ -83,11 +88,11 @@ impl<'a> CardSheet<'a> {
             let load = fact.credited.as_ref().or(fact.requested.as_ref());
             let text = if ruling {
                 let codes = fact.faults.iter().map(|f| f.code.clone());
-                let words: Vec<String> =
-                    std::iter::once(ruling_words(&fact.ruling, fact.reps))
-                        .chain(codes)
-                        .collect();
-                words.join(" ")
+                let ruling = ruling_words(&fact.ruling, fact.reps);
+                match codes.collect::<Vec<String>>().join(", ") {
+                    codes if codes.is_empty() => ruling,
+                    codes => format!("{ruling}: {}", codes.replace('-', " ")),
+                }
             } else {
                 load.filter(|_| fact.ruling != Ruling::Pass)
                     .map(|w| w.show(unit))

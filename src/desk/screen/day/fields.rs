@@ -55,7 +55,8 @@ fn of_day(facts: &Facts, rules: &RuleFields<'_>) -> Vec<Field> {
             "Venue",
             &*facts.venue,
             "A line about the place, for papers.",
-        ),
+        )
+        .or("none"),
     ];
     list.extend(
         [("judges", "Judges"), ("clock", "Clock, seconds")]
@@ -83,12 +84,15 @@ fn of_platforms(facts: &Facts) -> Vec<Field> {
         "A whole number from 1 to 24.",
     ));
     for (number, platform) in (1..).zip(&facts.platforms) {
-        list.push(Field::text(
-            &format!("platform.{number}"),
-            &format!("Label of platform {number}"),
-            &*platform.label,
-            "Such as Rack 2; blank is the number.",
-        ));
+        list.push(
+            Field::text(
+                &format!("platform.{number}"),
+                &format!("Label of platform {number}"),
+                &*platform.label,
+                "Such as Rack 2; blank is the number.",
+            )
+            .or(format!("platform {number}")),
+        );
         list.extend(on_hand(facts, number, platform));
     }
     list
@@ -117,7 +121,8 @@ fn on_hand(facts: &Facts, number: u8, platform: &Platform) -> [Field; 2] {
                 "In pairs, such as 20x5 10x2 2.5, or a set: {}; blank is the rules' {usual}.",
                 sets.join(", ")
             ),
-        ),
+        )
+        .or(format!("by the rules: {usual}")),
         Field::text(
             &format!("bar.{number}"),
             &format!("Only bar of platform {number}, with collars"),
@@ -127,7 +132,15 @@ fn on_hand(facts: &Facts, number: u8, platform: &Platform) -> [Field; 2] {
                 f.show_with_unit(unit),
                 m.show_with_unit(unit)
             ),
-        ),
+        )
+        .or(match f == m {
+            true => format!("by the rules: {}", f.show_with_unit(unit)),
+            false => format!(
+                "by the rules: {} for women, {} for men",
+                f.show_with_unit(unit),
+                m.show_with_unit(unit)
+            ),
+        }),
     ]
 }
 
@@ -141,12 +154,15 @@ fn of_sessions(facts: &Facts) -> Vec<Field> {
             (None, None) => String::new(),
             (start, end) => format!("{}-{}", time(start), time(end)),
         };
-        list.push(Field::text(
-            &format!("session.{name}"),
-            &format!("Plan of session {name}"),
-            plan,
-            "Write it as 10:05-10:50.",
-        ));
+        list.push(
+            Field::text(
+                &format!("session.{name}"),
+                &format!("Plan of session {name}"),
+                plan,
+                "Write it as 10:05-10:50.",
+            )
+            .or("no times"),
+        );
         if let Some(times) = plan::times(facts, name, None) {
             list.push(Field::note("Before it", format!("{}.", times.join(", "))));
         }

@@ -126,7 +126,10 @@ impl First {
         let new = &self.new;
         let kinds: Vec<&str> = formats().iter().map(|f| f.title.as_str()).collect();
         let mut kind = Field::choice("kind", "Kind of day", self.kind(), &kinds);
-        kind.hint = format!("Left, Right or Space chooses. Lifts: {}.", new.lifts);
+        kind.hint = format!(
+            "Left, Right or Space chooses. Lifts: {}.",
+            in_words(&new.lifts)
+        );
         let mut unit = Field::choice("unit", "Unit", &*new.unit, &["kg", "lb"]);
         unit.hint =
             "Left, Right or Space chooses: the unit of bar and scale; the other is shown \
@@ -146,7 +149,8 @@ impl First {
             made(&format!(
                 "Enter makes it with {} on {} platform{several}. Lifts and units then stay; \
                  all else can be changed on the Day screen.",
-                new.lifts, new.platforms
+                in_words(&new.lifts),
+                new.platforms
             )),
             Field::heading("Only where it must be otherwise"),
             Field::text(
@@ -176,6 +180,18 @@ impl First {
             back(),
         ]
     }
+}
+
+/// The lifts as they are said: `clean (power clean or hang power clean), back
+/// squat`.
+fn in_words(lifts: &str) -> String {
+    let said = lifts
+        .split(',')
+        .map(|lift| match lift.trim().split_once('=') {
+            Some((slot, of)) => format!("{slot} ({})", of.replace('+', " or ")),
+            None => lift.trim().to_owned(),
+        });
+    said.collect::<Vec<_>>().join(", ").replace('-', " ")
 }
 
 fn made(hint: &str) -> Field {

@@ -28,7 +28,7 @@ impl<'a> FlightSheet<'a> {
             Column::words("Platform", 12),
             Column::words("Sex", 3),
             Column::words("Category", 8),
-            Column::words("Rack", 8),
+            Column::words("Rack height", 9),
         ];
         for line in &facts.slots {
             let width = opener_width(facts, &line.slot);

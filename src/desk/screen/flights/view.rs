@@ -156,7 +156,7 @@ fn one_flight<'a>(facts: &'a Facts, flight: &FlightPlan) -> Element<'a, Message>
     let names = flight.numbers.iter().map(|number| {
         let name = facts
             .entry_by_number(*number)
-            .map(crate::roster::Entry::name);
+            .map(|entry| grid::shortened(&entry.name(), FLIGHT_WIDTH - 56.0, false));
         row![
             cell(number.to_string(), 38, size::BODY, false, true),
             cell(name.unwrap_or_default(), Fill, size::BODY, false, false),
@@ -198,9 +198,9 @@ fn sizes(facts: &Facts) -> String {
         .map(|(flight, many)| {
             let platform = facts.platform_label(flight.platform);
             if facts.sessions.len() > 1 {
-                format!("{}/{} on {platform}: {many}", flight.session, flight.name)
+                format!("{}/{}: {many} on {platform}", flight.session, flight.name)
             } else {
-                format!("{} on {platform}: {many}", flight.name)
+                format!("{}: {many} on {platform}", flight.name)
             }
         })
         .collect();

@@ -18,7 +18,11 @@ impl Journal {
         let acts = self.acts(day);
         let total = acts.len();
         let facts = day.facts();
-        let title = format!("{total} {}, newest first", self.filter(facts).words(facts));
+        let words = self.filter(facts).words(facts);
+        let title = match total {
+            1 => format!("1 {}", words.replacen("acts", "act", 1)),
+            _ => format!("{total} {words}, newest first"),
+        };
         let head = row![
             cell("Time", 84, size::SMALL, false, false),
             cell("Where", 110, size::SMALL, false, false),
@@ -59,8 +63,8 @@ impl Journal {
             ]
             .push(self.armed.as_ref().filter(|a| !a.changes.is_empty()).map(changes))
             .push(heading(
-                "A table number, on 2, or an act word to see only those; annul and a reason, \
-                 or load=85; ruling=good for the act in hand",
+                "To see fewer: 12, on 2, lights. For the act in hand: annul and why, or what it \
+                 should have said: load=85; ruling=good",
             ))
             .push(field)
             .push(container(under).padding([0, 2]))

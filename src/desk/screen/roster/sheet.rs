@@ -143,7 +143,12 @@ fn column(facts: &Facts, field: &Field) -> GridColumn {
         Field::Detail(Column::Sex) => GridColumn::words("Sex", 3),
         Field::Detail(Column::Born) => GridColumn::words("Born", 10),
         Field::Detail(Column::Grade) => GridColumn::words("Grade", 5),
-        Field::Detail(Column::Team) => GridColumn::words("Team", 14),
+        Field::Detail(Column::Team) => {
+            let letters = facts.entries.values().map(|e| e.team.chars().count());
+            let letters = u16::try_from(letters.max().unwrap_or(0)).unwrap_or(u16::MAX);
+            // In hand, words are set larger.
+            GridColumn::words("Team", letters.saturating_add(2).clamp(8, 18))
+        }
         Field::Detail(Column::Category) => GridColumn::words("Category", 8),
         Field::Detail(_) => GridColumn::words("", 4),
         Field::Session => GridColumn::words("Session", 7),
@@ -152,7 +157,7 @@ fn column(facts: &Facts, field: &Field) -> GridColumn {
             GridColumn::figures(see::lift_name(slot), opener_width(facts, slot))
         }
         Field::Roll => GridColumn::words("Roll", 9),
-        Field::Remark => GridColumn::words("Owed", 12).growing(),
+        Field::Remark => GridColumn::words("Owed", 8).growing(),
     }
 }
 
@@ -174,10 +179,10 @@ impl Sheet for RosterSheet<'_> {
             return Cell::default();
         };
         let Some(entry) = self.entry(row) else {
-            let hint = if column == 1 { "new" } else { "" };
+            let hint = if column == 1 { "new athlete" } else { "" };
             return Cell {
                 text: hint.to_owned(),
-                mark: Mark::Asked,
+                mark: Mark::Hint,
                 open: !matches!(field, Field::Roll | Field::Remark),
                 stop: !matches!(
                     field,

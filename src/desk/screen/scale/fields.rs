@@ -107,7 +107,12 @@ impl Field {
                 };
                 match Edge::of(facts, entry.sex, weight.mass) {
                     Some(edge) => edge.short(facts.scale_unit),
-                    None => in_other_unit(facts, entry.sex, weight.mass),
+                    None => {
+                        // The column's head says the unit.
+                        let words = in_other_unit(facts, entry.sex, weight.mass);
+                        let number = words.split(' ').next();
+                        number.unwrap_or_default().to_owned()
+                    }
                 }
             }
             Self::Opener(slot) => opener_text(facts, entry, slot),

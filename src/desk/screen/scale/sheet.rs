@@ -48,22 +48,28 @@ impl<'a> ScaleSheet<'a> {
 fn column(facts: &Facts, field: &Field) -> Column {
     match field {
         Field::Lot => Column::figures("Lot", 5),
-        Field::Name => Column::words("Athlete", 21),
+        Field::Name => Column::words("Athlete", 23),
         Field::Sex => Column::words("Sex", 3),
         Field::Category => Column::words("Category", 8),
         Field::Bodyweight => Column::figures(format!("Weight {}", facts.scale_unit), 9),
         Field::Edge if crate::standings::category_set(facts).is_none() => {
-            Column::words(format!("In {}", facts.scale_unit.other()), 10)
+            Column::figures(format!("In {}", facts.scale_unit.other()), 7)
         }
         Field::Edge => Column::words("By the scale", 18),
         Field::Opener(slot) => {
             // In hand, words are set larger.
             Column::figures(see::lift_name(slot), opener_width(facts, slot) + 2)
         }
-        Field::Clearance => Column::words("Cleared", 9),
+        Field::Clearance => {
+            // What is cut off here may be a “no”.
+            let all = facts.entries.values().map(|e| field.text(facts, e));
+            let letters = all.map(|text| text.chars().count()).max().unwrap_or(0);
+            let letters = u16::try_from(letters).unwrap_or(u16::MAX);
+            Column::words("Cleared", letters.clamp(9, 14))
+        }
         Field::Cap => Column::words("Cap", 5),
-        Field::Setup(name) => Column::words(name.clone(), 8),
-        Field::Remark => Column::words("Owed", 12).growing(),
+        Field::Setup(name) => Column::words(name.clone(), 9),
+        Field::Remark => Column::words("Owed", 9).growing(),
     }
 }
 

@@ -1,8 +1,8 @@
 //! The standings as a plain table.
 
-use iced::Element;
 use iced::keyboard::key::Named;
 use iced::widget::{button, column, container, row, text};
+use iced::{Element, alignment};
 
 use crate::day::Facts;
 use crate::desk::action::{Action, label};
@@ -141,12 +141,13 @@ impl Standings {
             Ranked::Teams => "Teams",
         };
         let head = row![
-            text(by).size(size::LARGE).font(font::BOLD),
+            text(by).size(size::TITLE).font(font::BOLD),
             button(text(label(Action::NextRanking)).size(size::SMALL))
                 .padding([4, 10])
                 .style(theme::button::plain)
                 .on_press(Message::Pressed(Action::NextRanking)),
         ]
+        .align_y(alignment::Vertical::Center)
         .spacing(16);
         if facts.entries.is_empty() {
             return next::alone(facts);

@@ -1,10 +1,13 @@
 //! When sessions are likely to end, and what the other platforms do.
 
 use iced::widget::{Column, column, container, row, text};
-use iced::{Element, Fill};
+use iced::{Element, Fill, alignment};
 
 use super::Message;
+use super::line::press;
+use super::view::next_of;
 use crate::day::{Facts, Stamp};
+use crate::desk::action::Action;
 use crate::desk::theme::size;
 use crate::desk::widget::lamp::{cell, heading, heavy};
 use crate::desk::{font, see};
@@ -15,7 +18,11 @@ const OTHERS: usize = 4;
 
 /// When the platform's own session is likely to end.
 pub(super) fn ending_line<'a>(ending: &Ending) -> Element<'a, Message> {
-    let words = format!("Session {} here: {}.", ending.session, ending.words());
+    let words = format!(
+        "Left of session {} here: {}.",
+        ending.session,
+        ending.words()
+    );
     text(words)
         .size(size::SMALL)
         .font(ending_font(ending))
@@ -38,15 +45,21 @@ pub(super) fn others<'a>(
     platform: u8,
     now: Stamp,
 ) -> Element<'a, Message> {
+    let next = see::capital(&facts.platform_label(next_of(facts, platform)));
+    let head = row![
+        container(heading("Elsewhere")).width(Fill),
+        press(format!("Ctrl+P {next}"), Action::NextPlatform),
+    ];
     let mut list = Column::new()
         .spacing(2)
-        .push(heading("Elsewhere"))
+        .push(head.align_y(alignment::Vertical::Bottom))
         .push(heavy(2.0));
     let many = facts.platforms.len() > OTHERS + 1;
     let numbers = (1..).zip(&facts.platforms).map(|(n, _)| n);
     for number in numbers.take(12).filter(|n| *n != platform) {
         let elsewhere = Elsewhere::of(facts, number, now, many);
-        let label = cell(facts.platform_label(number), 96, size::BODY, true, false);
+        let label = see::capital(&facts.platform_label(number));
+        let label = cell(label, 96, size::BODY, true, false);
         let bold = elsewhere.font;
         let time = elsewhere.time;
         let (first, second) = match many {

@@ -4,7 +4,6 @@
 use iced::widget::{Row, button, column, container, text, text_input};
 use iced::{Element, Fill};
 
-use super::view::next_of;
 use super::{CALL_LINE, Message, Table};
 use crate::day::Facts;
 use crate::desk::action::{Action, label};
@@ -17,11 +16,7 @@ use crate::rules::Queue;
 
 impl Table {
     /// The call line, what Enter would do, the answer, and the keys.
-    pub(super) fn call_line<'a>(
-        &'a self,
-        facts: &Facts,
-        platform: u8,
-    ) -> Element<'a, Message> {
+    pub(super) fn call_line<'a>(&'a self, facts: &Facts) -> Element<'a, Message> {
         let field = text_input("", &self.line)
             .id(CALL_LINE)
             .on_input(Message::Typed)
@@ -65,16 +60,21 @@ impl Table {
             Action::Show(ScreenId::Cards),
             Action::HallBoard,
         ];
-        let mut bar = Row::new().spacing(8);
+        let mut bar = Row::new().spacing(6);
         let leave = (facts.rules.queue == Queue::Advice).then_some(Action::Extra);
         for action in buttons.into_iter().chain(leave) {
-            bar = bar.push(press(short(action), action));
+            bar = bar.push(press(short(action, facts.rules.judges), action));
         }
-        if facts.platforms.len() > 1 {
-            let next =
-                format!("Ctrl+P {}", facts.platform_label(next_of(facts, platform)));
-            bar = bar.push(press(next, Action::NextPlatform));
-        }
+        // What an undo would take back is read from where the promise is; only a
+        // long answer is set smaller.
+        let letters = match self.answer() {
+            Some(Ok(said) | Err(said)) => said.chars().count(),
+            None => 0,
+        };
+        let answer_size = match letters {
+            0..=130 => size::LARGE,
+            _ => size::BODY,
+        };
         // What Enter would do keeps its place; a long refusal takes all the room.
         let said: Element<'a, Message> = if alone {
             column![promise.size(size::LARGE).width(Fill)].into()
@@ -83,7 +83,7 @@ impl Table {
                 container(promise.size(size::LARGE).width(Fill))
                     .height(54)
                     .clip(true),
-                answer.size(size::BODY).width(Fill),
+                answer.size(answer_size).width(Fill),
             ]
             .spacing(3)
             .into()
@@ -91,7 +91,7 @@ impl Table {
         column![
             heading("Call line"),
             aside(field),
-            container(said).height(101).clip(true),
+            container(said).height(112).clip(true),
             bar.wrap().vertical_spacing(4),
         ]
         .spacing(3)
@@ -105,8 +105,10 @@ fn refused<'a>(sentence: &str) -> text::Text<'a, iced::Theme> {
         .style(theme::text::warning)
 }
 
-fn short(action: Action) -> String {
+fn short(action: Action, judges: u8) -> String {
     match action {
+        Action::AllWhite if judges == 1 => "Ctrl+G White".to_owned(),
+        Action::AllRed if judges == 1 => "Ctrl+R Red".to_owned(),
         Action::CallOrClock => "F10 Call, clock".to_owned(),
         Action::AllWhite => "Ctrl+G All white".to_owned(),
         Action::AllRed => "Ctrl+R All red".to_owned(),
@@ -117,9 +119,10 @@ fn short(action: Action) -> String {
     }
 }
 
-fn press<'a>(words: String, action: Action) -> Element<'a, Message> {
+/// A button of the table screen, with its key and a word.
+pub(super) fn press<'a>(words: String, action: Action) -> Element<'a, Message> {
     button(text(words).size(size::SMALL))
-        .padding([4, 10])
+        .padding([4, 8])
         .style(theme::button::plain)
         .on_press(Message::Pressed(action))
         .into()

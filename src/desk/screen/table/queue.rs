@@ -11,9 +11,11 @@ use crate::day::pace::{Expected, calls};
 use crate::day::{Facts, Queued, Stamp};
 use crate::desk::see::{self, State, Up};
 use crate::desk::theme::size;
+use crate::desk::widget::figures;
 use crate::desk::widget::lamp::{Shown, attempts, cell, heading, heavy};
 use crate::desk::widget::list;
 use crate::lift::Slug;
+use crate::measure::Mass;
 use crate::roster::{Clearance, Entry, EntryKey};
 use crate::rules::Reps;
 use crate::sheets::{ending, expected_words, to_minute};
@@ -21,24 +23,24 @@ use crate::sheets::{ending, expected_words, to_minute};
 /// The height of a row of the queue.
 const QUEUE_ROW: f32 = 34.0;
 /// The width of one attempt in the queue.
-const ATTEMPT: f32 = 54.0;
+const ATTEMPT: f32 = 58.0;
 /// The same where repetitions stand behind a load.
-const ATTEMPT_OF_REPS: f32 = 72.0;
+const ATTEMPT_OF_REPS: f32 = 74.0;
 /// The width of what is said of rest in the queue.
-const MARK: f32 = 72.0;
+const MARK: f32 = 80.0;
 /// The same where somebody asks for a record.
-const MARK_OF_RECORD: f32 = 102.0;
+const MARK_OF_RECORD: f32 = 110.0;
 /// The width of a predicted call.
 const ABOUT: f32 = 52.0;
 /// What the queue's columns share on a small screen, the number left out.
-const ROOM: f32 = 446.0;
+const ROOM: f32 = 472.0;
 /// What a short name needs of it.
 const NAME: f32 = 130.0;
 /// What a letter of a longer one needs of it.
 const LETTER: f32 = 9.2;
 
 /// The columns of the queue.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 struct Columns {
     /// How many attempts are shown.
     attempts: u8,
@@ -48,6 +50,8 @@ struct Columns {
     mark: Option<f32>,
     /// The width of a predicted call, where there is room for it.
     about: Option<f32>,
+    /// How many figures stand behind the point of a load of each attempt.
+    points: Vec<usize>,
 }
 
 /// What a row says of time; the athlete in hand has none of it.
@@ -62,7 +66,7 @@ impl Columns {
     /// A row of the queue; without times it is the athlete in hand, in larger
     /// type.
     fn row<'a>(
-        self,
+        &self,
         facts: &Facts,
         entry: &Entry,
         slot: &Slug,
@@ -102,7 +106,7 @@ impl Columns {
         ]
         .push(about)
         .push(mark)
-        .push(attempts(&runs, load, self.width, type_size))
+        .push(attempts(&runs, load, (self.width, &self.points), type_size))
         .height(QUEUE_ROW)
         .align_y(alignment::Vertical::Center)
         .into()
@@ -163,10 +167,17 @@ pub(super) fn queue_panel<'a>(
         width,
         mark,
         about,
+        points: points(facts, &list, up.as_ref(), wide),
     };
     let predicted = Predicted::of(facts, platform, now);
     let mut head = Row::new()
-        .push(cell("No.", 44, size::SMALL, false, true))
+        .push(cell(
+            see::number_heading(facts),
+            44,
+            size::SMALL,
+            false,
+            true,
+        ))
         .push(space().width(10))
         .push(cell("Name", Fill, size::SMALL, false, false))
         .push(
@@ -228,6 +239,30 @@ pub(super) fn queue_panel<'a>(
         panel = panel.push(others(facts, platform, now));
     }
     panel.into()
+}
+
+/// How many figures stand behind the points of the loads of each attempt.
+fn points(facts: &Facts, list: &[Queued], up: Option<&Up<'_>>, wide: u8) -> Vec<usize> {
+    let load = |mass: Mass| mass.show(facts.bar_unit);
+    let in_hand = up.map(|up| {
+        (
+            up.entry.key,
+            &up.slot,
+            up.load.map(load).unwrap_or_default(),
+        )
+    });
+    let queued = list
+        .iter()
+        .map(|q| (q.entry, &q.slot, see::maybe(facts, q.load.as_ref())));
+    let runs = queued.chain(in_hand).map(|(entry, slot, load)| {
+        let runs = see::written(facts, entry, slot).into_iter().flatten();
+        let runs = runs.map(|run| run.text).chain([load]);
+        runs.collect::<Vec<String>>()
+    });
+    let runs: Vec<Vec<String>> = runs.collect();
+    (0..usize::from(wide))
+        .map(|n| figures::most(runs.iter().filter_map(|run| run.get(n).cloned())))
+        .collect()
 }
 
 /// When those of a queue are likely to be called.

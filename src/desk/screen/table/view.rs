@@ -34,13 +34,13 @@ impl Table {
             container(self.owing(facts, platform, now))
                 .height(Fill)
                 .clip(true),
-            self.call_line(facts, platform),
+            self.call_line(facts),
         ]
         .spacing(10);
         let side = queue_panel(facts, platform, up, now);
         row![
-            container(main).width(iced::FillPortion(62)),
-            container(side).width(iced::FillPortion(38)),
+            container(main).width(iced::FillPortion(60)),
+            container(side).width(iced::FillPortion(40)),
         ]
         .spacing(16)
         .padding([10, 14])
@@ -201,6 +201,7 @@ fn bar_and_clock<'a>(
     let record =
         up.is_some_and(|u| see::for_record(facts, u.entry.key, &u.slot, u.attempt));
     let what = match (up.map(|u| &u.state), record) {
+        (None, _) => "",
         (Some(State::Next), false) => "Next on the bar",
         (Some(State::Next), true) => "Next on the bar, for a record",
         (_, false) => "On the bar",
@@ -275,11 +276,11 @@ fn bar_and_clock<'a>(
 /// Which keys give the lights.
 fn to_give(judges: u8) -> String {
     if judges == 1 {
-        return "Ctrl+G white, Ctrl+R red".to_owned();
+        return "Ctrl+G white, Ctrl+R red.".to_owned();
     }
     format!(
-        "Ctrl+G all white, Ctrl+R all red; Ctrl+1 to {judges}: that judge alone is red; \
-         with Shift: alone white"
+        "Ctrl+G all white, Ctrl+R all red. Ctrl+1 to {judges}: only that judge red; with \
+         Shift: only that judge white."
     )
 }
 
@@ -366,7 +367,7 @@ fn clock_area<'a>(
 fn last_words(facts: &Facts, platform: u8) -> String {
     see::last_ruled(facts, platform).map_or_else(String::new, |(entry, _, n, ruled)| {
         format!(
-            "last: lot {}, attempt {n}, {}",
+            "Last: lot {}, attempt {n}, {}",
             entry.number,
             if ruled.fact.ruling.is_good() {
                 "good lift".to_owned()

@@ -21,5 +21,5 @@ pub(crate) mod trial;
 pub use model::{Draft, Event, Grid, Key, Said, Spot};
 pub use press::key_of;
 pub use sheet::{Cell, Column, Enter, Mark, Sheet};
-pub use view::{Shown, focus, go_on, view};
+pub use view::{Shown, focus, go_on, shortened, view};
 pub use waiting::{Handed, Waiting};

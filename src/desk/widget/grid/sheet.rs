@@ -10,6 +10,8 @@ pub enum Mark {
     Struck,
     /// Not entered yet: what would be taken if nothing is typed.
     Asked,
+    /// What a blank cell is for.
+    Hint,
 }
 
 /// What a cell holds.

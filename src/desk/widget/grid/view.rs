@@ -14,6 +14,7 @@ use super::sheet::{Cell, Column, Mark, Sheet};
 use super::waiting::Waiting;
 use crate::desk::font;
 use crate::desk::theme::{self, size};
+use crate::desk::widget::figures;
 
 /// Pixels that a character of ordinary text takes, roughly.
 const CHARACTER: f32 = 9.2;
@@ -151,8 +152,16 @@ fn rows<'a, M: Clone + 'a>(
             .width(Fill)
             .style(theme::container::heavy),
     );
-    for at in first..all.min(first + in_sight) {
-        body = body.push(one_row(grid, sheet, at, &widths, on));
+    let last = all.min(first + in_sight);
+    // Figures stand with their points under one another.
+    let points: Vec<usize> = (0..columns.len())
+        .map(|c| match columns[c].figures {
+            true => figures::most((first..last).map(|at| sheet.cell(at, c).text)),
+            false => 0,
+        })
+        .collect();
+    for at in first..last {
+        body = body.push(one_row(grid, sheet, at, (&widths, &points), on));
     }
     let mut layers = stack![body];
     if cursor.row < all && cursor.column < widths.len() {
@@ -163,7 +172,8 @@ fn rows<'a, M: Clone + 'a>(
             .width(room.width)
             .height(size::ROW)
             .style(theme::container::in_hand);
-        let field = field(grid, sheet, id, widths[cursor.column], in_sight, on);
+        let sizes = (widths[cursor.column], points[cursor.column]);
+        let field = field(grid, sheet, id, sizes, in_sight, on);
         layers = layers
             .push(pin(frame).y(y - 1.0))
             .push(pin(field).x(x).y(y - 1.0));
@@ -183,7 +193,7 @@ fn one_row<'a, M: Clone + 'a>(
     grid: &Grid,
     sheet: &dyn Sheet,
     at: usize,
-    widths: &[f32],
+    (widths, points): (&[f32], &[usize]),
     on: fn(Event) -> M,
 ) -> Element<'a, M> {
     let key = sheet.key(at);
@@ -220,7 +230,9 @@ fn one_row<'a, M: Clone + 'a>(
                 cell.text = shortened(&cell.text, *width - 2.0 * PAD, in_hand);
             }
             let shown = cell_text(&cell, in_hand, warn);
-            mouse_area(cell_box(shown, *width, column.figures))
+            let after = figures::after(&cell.text, points[c], size::BODY);
+            let shown = container(shown).padding(iced::Padding::ZERO.right(after));
+            mouse_area(cell_box(shown.into(), *width, column.figures))
                 .on_press(on(Event::Clicked(Spot { row: at, column: c })))
                 .into()
         });
@@ -234,7 +246,7 @@ fn one_row<'a, M: Clone + 'a>(
 /// A text that is too long for its cell, with an ellipsis at its end.
 ///
 /// A text without letters is left whole: a date that is cut tells nothing.
-fn shortened(text: &str, room: f32, bold: bool) -> String {
+pub fn shortened(text: &str, room: f32, bold: bool) -> String {
     let larger = if bold { 1.14 } else { 1.0 };
     let wide = |text: &str| text.chars().map(wide).sum::<f32>() * larger;
     if wide(text) <= room || !text.chars().any(char::is_alphabetic) {
@@ -274,13 +286,13 @@ fn cell_text<'a, M: 'a>(cell: &Cell, in_hand: bool, warn: bool) -> Element<'a, M
         .into();
     }
     let words = match cell.mark {
-        Mark::Asked if !cell.text.is_empty() => format!("({})", cell.text),
+        Mark::Asked if !cell.text.is_empty() => format!("asks {}", cell.text),
         _ => cell.text.clone(),
     };
     let shown = text(words).font(font).size(size).wrapping(Wrapping::None);
     match cell.mark {
         _ if warn => shown.style(theme::text::warning).into(),
-        Mark::Asked => shown.style(theme::text::muted).into(),
+        Mark::Asked | Mark::Hint => shown.style(theme::text::muted).into(),
         Mark::Plain | Mark::Struck => shown.into(),
     }
 }
@@ -311,7 +323,7 @@ fn field<'a, M: Clone + 'a>(
     grid: &'a Grid,
     sheet: &dyn Sheet,
     id: &'static str,
-    width: f32,
+    (width, points): (f32, usize),
     in_sight: usize,
     on: fn(Event) -> M,
 ) -> Element<'a, M> {
@@ -325,15 +337,17 @@ fn field<'a, M: Clone + 'a>(
         alignment::Horizontal::Left
     };
     let placeholder = match cell.mark {
-        Mark::Asked if !cell.text.is_empty() => format!("({})", cell.text),
+        Mark::Asked if !cell.text.is_empty() => format!("asks {}", cell.text),
         _ => cell.text.clone(),
     };
+    let shown = if value.is_empty() { &cell.text } else { value };
+    let after = figures::after(shown, points, size::BODY);
     let input = text_input(&placeholder, value)
         .id(id)
         .on_input(move |text| on(Event::Typed(text)))
         .font(font::BOLD)
         .size(size::BODY + 1.0)
-        .padding([3.5, PAD])
+        .padding(iced::Padding::from([3.5, PAD]).right(PAD + after))
         .align_x(side)
         .width(width.max(60.0))
         .style(|theme, status| {
