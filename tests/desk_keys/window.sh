@@ -60,8 +60,8 @@ began=$SECONDS
         if [ "$key" = pause ]; then
             echo 'sleep 1.2'
         else
-            echo "key --delay 20 $(key_name "$key")"
-            echo 'sleep 0.02'
+            echo "key --delay 40 $(key_name "$key")"
+            echo 'sleep 0.05'
         fi
     done <"$work/keys.txt"
 } >"$work/script"

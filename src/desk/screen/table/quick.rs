@@ -82,7 +82,11 @@ fn chip<'a>(
     .align_y(alignment::Vertical::Center);
     button(label)
         .padding([1, 6])
-        .style(theme::button::plain)
+        .style(if named {
+            theme::button::tab_in_hand
+        } else {
+            theme::button::plain
+        })
         .on_press(action.map_or(Message::Entered, Message::Pressed))
         .into()
 }
