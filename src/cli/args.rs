@@ -125,6 +125,17 @@ pub(super) enum Verb {
         #[arg(long)]
         posted: bool,
     },
+    /// Print the school's record book, with what the day has broken, as CSV.
+    Records {
+        /// The day.
+        file: PathBuf,
+        /// Take this book (CSV) in instead; records that it doesn't name stay.
+        #[arg(long, value_name = "BOOK.csv", conflicts_with = "posted")]
+        import: Option<PathBuf>,
+        /// Show only what may be posted.
+        #[arg(long)]
+        posted: bool,
+    },
     /// Check that a day is sound.
     Check {
         /// The day.

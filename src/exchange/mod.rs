@@ -5,6 +5,7 @@
 
 pub mod acts;
 pub mod acts_out;
+pub mod book;
 mod entry;
 mod fault;
 pub mod records;

@@ -12,6 +12,7 @@ mod notes;
 mod on_bar;
 mod order;
 mod posting;
+mod records;
 mod results;
 mod scores;
 mod team;
@@ -25,6 +26,7 @@ pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{nearest_words, not_made, one_side};
 pub use order::{queue_table, start_list};
 pub use posting::{Audience, name_for, shows_bodyweight, shows_category, shows_score};
+pub use records::{hides_records, new_records_table, records_table};
 pub use results::{
     attempt_cell, attempts_table, lift_name, lift_short, lights_word, standings_table,
 };

@@ -8,6 +8,7 @@ pub(super) mod formulas;
 pub(super) mod know;
 pub(super) mod new;
 pub(super) mod papers;
+pub(super) mod records;
 pub(super) mod roster;
 pub(super) mod score;
 pub(super) mod show;

@@ -274,6 +274,7 @@ fn kind(command: &Command) -> &'static str {
         Command::Clear { .. } => "a clearance",
         Command::Cap { .. } => "a cap",
         Command::Set(_) => "settings",
+        Command::Book(_) => "records of the book",
         Command::Close { .. } => "a close",
         Command::Reopen { .. } => "a reopening",
         _ => "an act",
