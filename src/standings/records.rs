@@ -4,8 +4,8 @@
 //! the attempts that stand, so it goes with an attempt that is undone,
 //! corrected or annulled, and comes back with it.
 
-use super::groups::{category_label, category_set, divisions_of};
 use super::Standing;
+use super::groups::{category_label, category_set, divisions_of};
 use crate::day::{Facts, RecordKey, RecordMark, Ruled, plain_category};
 use crate::lift::Slug;
 use crate::measure::{Mass, Unit, Weight};
@@ -107,8 +107,9 @@ pub fn broken_by<'a>(
     for (key, mark) in of_entry(facts, entry, lift) {
         let attempts = attempts.get_or_insert_with(|| good(facts, lift));
         let line = line(facts, key, mark, attempts);
-        let this =
-            |s: &&RecordSet| s.entry == entry.key && s.slot == *slot && s.attempt == attempt;
+        let this = |s: &&RecordSet| {
+            s.entry == entry.key && s.slot == *slot && s.attempt == attempt
+        };
         if let Some(set) = line.set.iter().find(this) {
             found.push((key, set.before));
         }
@@ -140,7 +141,8 @@ fn good<'a>(facts: &'a Facts, lift: &Slug) -> Vec<Lifted<'a>> {
             }
             for ruled in run.attempts.values().filter_map(|a| a.ruled.as_ref()) {
                 let fact = &ruled.fact;
-                let counts = fact.ruling.is_good() && fact.reps <= 1 && fact.lift == *lift;
+                let counts =
+                    fact.ruling.is_good() && fact.reps <= 1 && fact.lift == *lift;
                 if let Some(load) = fact.credited.as_ref().filter(|_| counts) {
                     found.push(Lifted { entry, ruled, load });
                 }
@@ -210,7 +212,10 @@ fn of_entry<'a>(
     let placed = Standing::of(entry) == Standing::Placed;
     let slot = facts.slot_of(lift.as_str()).map(|(line, _)| &line.slot);
     let out = !placed || slot.is_some_and(|slot| entry.is_disqualified(slot));
-    let of_lift = facts.records.iter().filter(move |(key, _)| !out && key.lift == *lift);
+    let of_lift = facts
+        .records
+        .iter()
+        .filter(move |(key, _)| !out && key.lift == *lift);
     of_lift.filter(move |(key, _)| may_set(facts, key, entry))
 }
 

@@ -223,7 +223,7 @@ impl Typist {
     fn elsewhere(&mut self, row: &ActRow, wanted: &Command) {
         match wanted {
             Command::Correct { .. } | Command::Annul { .. } => {
-                self.in_journal(row, wanted)
+                self.in_journal(row, wanted);
             }
             _ => {
                 self.keys += 4 + row.detail.chars().count() + row.load.chars().count();

@@ -3,7 +3,7 @@
 use super::Decided;
 use crate::day::event::Event;
 use crate::day::facts::Facts;
-use crate::day::{Refusal, RecordKey, RecordMark};
+use crate::day::{RecordKey, RecordMark, Refusal};
 
 /// Tells records, or strikes them; what the book says already is left out.
 pub(super) fn tell(

@@ -12,6 +12,7 @@ mod hand_in;
 mod owed;
 mod platform;
 mod read;
+mod records;
 mod remarks;
 mod say;
 mod start;

@@ -1,6 +1,7 @@
 //! What is worth knowing at the table and isn't owed.
 
 use super::owed::owes_next;
+use super::records;
 use crate::day::{Facts, Ruled, Ruling, Stamp, Which, advice, limits};
 use crate::desk::{plan, see};
 use crate::lift::Slug;
@@ -12,6 +13,7 @@ use crate::rules::{FoundLoad, Jumps, Queue};
 pub fn remarks(facts: &Facts, platform: u8, now: Stamp) -> Vec<String> {
     let mut list = Vec::new();
     list.extend(of_call(facts, platform));
+    list.extend(records::remarks(facts, platform));
     list.extend(of_next(facts, platform));
     list.extend(of_jump(facts, platform));
     list.extend(of_many(facts, platform));

@@ -9,9 +9,9 @@ use super::bodies::{
     Annulled1, Bodyweight1, BreakCalled1, CallWithdrawn1, Called1, Capped1,
     ChallengeLost1, Clearance1, Cleared1, ClockMoved1, Closed1, Corrected1, Correction1,
     DayMade1, Details1, Disqualified1, EntryAdded1, EntryEdited1, ExtraGranted1,
-    FlightMade1, Holder1, LoadFound1, Noted1, Numbered1, Placed1, RecordListed1, Redone1, Reopened1, Requested1,
-    Reruled1, RollAnswered1, Ruled1, SettingChanged1, Signed1, SlotStarted1,
-    StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
+    FlightMade1, Holder1, LoadFound1, Noted1, Numbered1, Placed1, RecordListed1, Redone1,
+    Reopened1, Requested1, Reruled1, RollAnswered1, Ruled1, SettingChanged1, Signed1,
+    SlotStarted1, StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
 };
 use super::words::each;
 use super::{Body, ERASED, Hidden, KINDS, Marks, Salted, ShapeError, details};

@@ -1,8 +1,9 @@
 //! What may be asked for, and until when.
 
 use super::super::words::{
-    Word, allowance, changes, load_or_off, optional, own_changes, put, record_beats, show_allowance,
-    show_changes, show_load, show_optional, show_own_changes, show_record_beats, step, step_or_none,
+    Word, allowance, changes, load_or_off, optional, own_changes, put, record_beats,
+    show_allowance, show_changes, show_load, show_optional, show_own_changes,
+    show_record_beats, step, step_or_none,
 };
 use super::Key;
 
