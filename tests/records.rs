@@ -92,10 +92,7 @@ fn a_record_is_announced_set_corrected_away_and_restored() {
     );
     let (sentence, told) = table(&folder, "w");
     has(&told, &["87.5 kg would be a record in F 63: 85 stands."]);
-    has(
-        &sentence,
-        &["good lift; would be a record in F 63: 85 stands."],
-    );
+    has(&sentence, &["good lift; a record in F 63, after 85."]);
     let (sentence, _) = table(&folder, "r");
     assert!(!sentence.contains("record"), "a no lift: {sentence}");
     assert_eq!(book(&folder), [STANDS]);
@@ -103,7 +100,7 @@ fn a_record_is_announced_set_corrected_away_and_restored() {
     folder.apply("day.maxday", "lights,,,,,w,1,,,ruled");
     assert_eq!(book(&folder), [BROKEN]);
     let (_, told) = table(&folder, "");
-    has(&told, &["Lot 1: 87.5 kg is a record in F 63: 85 stood."]);
+    has(&told, &["Lot 1: 87.5 kg is a record in F 63, after 85."]);
     // What the day has set stands for the next one.
     let (sentence, _) = table(&folder, "2 87.5");
     assert!(!sentence.contains("record"), "{sentence}");

@@ -15,31 +15,48 @@ pub(super) fn would_be(
     lift: &Slug,
     load: Mass,
 ) -> Option<String> {
-    let broken = would_break(facts, entry, lift, load);
-    let words = listed(facts, &broken, "stands")?;
+    let words =
+        listed(
+            &would_break(facts, entry, lift, load),
+            |label, before| match before {
+                Some(mass) => format!("in {label}: {} stands", mass.show(facts.bar_unit)),
+                None => format!("in {label}: none is set yet"),
+            },
+        )?;
     Some(format!("would be a record {words}"))
 }
 
-/// `a record in F 63: 85 stood`, where a ruled attempt broke one.
-pub(super) fn was(facts: &Facts, entry: &Entry, ruled: &Ruled) -> Option<String> {
-    let broken = broken_by(facts, entry, &ruled.fact.slot, ruled.fact.attempt);
-    let words = listed(facts, &broken, "stood")?;
+/// `a record in F 63, after 85`, where a good lift of this load breaks one.
+pub(super) fn breaks(
+    facts: &Facts,
+    entry: &Entry,
+    lift: &Slug,
+    load: Mass,
+) -> Option<String> {
+    broken(facts, &would_break(facts, entry, lift, load))
+}
+
+/// The same of an attempt that was ruled.
+fn broke(facts: &Facts, entry: &Entry, ruled: &Ruled) -> Option<String> {
+    let fact = &ruled.fact;
+    broken(facts, &broken_by(facts, entry, &fact.slot, fact.attempt))
+}
+
+fn broken(facts: &Facts, list: &[(&RecordKey, Option<Mass>)]) -> Option<String> {
+    let words = listed(list, |label, before| match before {
+        Some(mass) => format!("in {label}, after {}", mass.show(facts.bar_unit)),
+        None => format!("in {label}, the first"),
+    })?;
     Some(format!("a record {words}"))
 }
 
 fn listed(
-    facts: &Facts,
-    broken: &[(&RecordKey, Option<Mass>)],
-    stands: &str,
+    list: &[(&RecordKey, Option<Mass>)],
+    say: impl Fn(String, Option<Mass>) -> String,
 ) -> Option<String> {
-    let words: Vec<String> = broken
+    let words: Vec<String> = list
         .iter()
-        .map(|(key, before)| {
-            let before = before.map_or("none is set yet".to_owned(), |mass| {
-                format!("{} {stands}", mass.show(facts.bar_unit))
-            });
-            format!("in {}: {before}", key.label())
-        })
+        .map(|(key, before)| say(key.label(), *before))
         .collect();
     (!words.is_empty()).then(|| words.join("; "))
 }
@@ -56,7 +73,7 @@ pub(super) fn remarks(facts: &Facts, platform: u8) -> Vec<String> {
         found.push(format!("{load} {words}."));
     }
     if let Some((entry, _, _, ruled)) = see::last_ruled(facts, platform)
-        && let Some(words) = was(facts, entry, ruled)
+        && let Some(words) = broke(facts, entry, ruled)
         && let Some(load) = &ruled.fact.credited
     {
         let load = see::load(facts, load.mass);

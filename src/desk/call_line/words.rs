@@ -96,7 +96,7 @@ impl Words<'_> {
             let (entry, slot, _) = self.meant(which)?;
             records::would_be(self.facts, entry, entry.variant(slot)?, load)
         };
-        words().map_or_else(String::new, |words| format!("; {words}"))
+        words().map_or_else(String::new, |words| format!("; it {words}"))
     }
 
     /// Which record an attempt breaks, where it is good: of whoever is named, else
@@ -134,7 +134,7 @@ impl Words<'_> {
             };
             let lift = outcome.caught.as_ref().unwrap_or(lift);
             let load = load.map(|l| l.mass).or(asked)?;
-            records::would_be(self.facts, entry, lift, load)
+            records::breaks(self.facts, entry, lift, load)
         };
         words().map_or_else(String::new, |words| format!("; {words}"))
     }
