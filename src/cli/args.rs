@@ -136,6 +136,17 @@ pub(super) enum Verb {
         #[arg(long)]
         posted: bool,
     },
+    /// Print each athlete's maxes over earlier days with their changes, as CSV.
+    History {
+        /// The day.
+        file: PathBuf,
+        /// Earlier days, or CSV with lift, date, max and id or name.
+        #[arg(long, value_name = "OLD", num_args = 1..)]
+        with: Vec<PathBuf>,
+        /// Answers about doubtful matches (CSV): lot, source, source number, same.
+        #[arg(long = "match", value_name = "MATCH.csv")]
+        matches: Option<PathBuf>,
+    },
     /// Check that a day is sound.
     Check {
         /// The day.

@@ -117,6 +117,11 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             Some(book) => verbs::records::import(&file, &book),
             None => verbs::records::print(&file, posted),
         },
+        Some(Verb::History {
+            file,
+            with,
+            matches,
+        }) => verbs::history::run(&file, &with, matches.as_deref()),
         Some(Verb::Check { file }) => verbs::check::run(&file),
         Some(Verb::Score(score)) => verbs::score::run(&score),
         Some(Verb::Formulas) => verbs::formulas::run(),

@@ -7,6 +7,7 @@
 mod cell;
 mod changes;
 mod guide;
+mod history;
 mod loading;
 mod notes;
 mod on_bar;
@@ -21,6 +22,7 @@ mod time;
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
 pub use guide::{Part, quick_guide};
+pub use history::history_table;
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{nearest_words, not_made, one_side};

@@ -6,8 +6,10 @@
 mod by_lift;
 mod estimate;
 mod groups;
+mod history;
 mod leaders;
 mod records;
+mod same_person;
 mod scored;
 mod teams;
 mod ties;
@@ -20,6 +22,9 @@ use crate::roster::{Entry, EntryKey, SlotLine};
 pub use estimate::{LoadChart, load_chart};
 pub use groups::{Basis, category_label, category_set, groups_of, has_divisions};
 use groups::{flight_label, flight_rank};
+pub use history::{
+    Answer, Found, HistoryRow, Past, PastMax, PastPerson, history, past_of,
+};
 pub use leaders::{Leader, Leaders, Over, leaders};
 pub use records::{RecordLine, RecordSet, broken_by, records, would_break};
 pub use scored::{score_of, standings_by_score};

@@ -5,6 +5,7 @@ pub(super) mod apply;
 pub(super) mod check;
 pub(super) mod desk;
 pub(super) mod formulas;
+pub(super) mod history;
 pub(super) mod know;
 pub(super) mod new;
 pub(super) mod papers;
