@@ -6,8 +6,10 @@
 mod bin;
 
 use bin::{Folder, Sheet, has};
-use maxday::day::{Day, Event, Recorded, Stamp};
+use maxday::day::{Context, Day, Event, Recorded, Stamp};
 use maxday::desk::call_line::{read, remarks};
+use maxday::desk::tell::changes;
+use maxday::exchange::acts::{command, read_acts};
 use maxday::file::Live;
 use maxday::measure::Unit;
 use maxday::rules::format_named;
@@ -68,6 +70,22 @@ fn table(folder: &Folder, typed: &str) -> (String, String) {
     (sentence, remarks(facts, 1, NOW).join(" "))
 }
 
+/// What a preview of an act says of records.
+fn previewed(folder: &Folder, row: &str) -> Vec<String> {
+    let live = Live::open_read(&folder.file("day.maxday")).unwrap();
+    let text = format!("{}\n{row}\n", bin::ACTS);
+    let rows = read_acts(&text).unwrap();
+    let command = command(live.day(), &rows[0]).unwrap();
+    let context = Context {
+        at: NOW,
+        hand: String::new(),
+        draw: 1,
+    };
+    let mut told = changes(live.day(), &command, &context).unwrap();
+    told.retain(|line| line.starts_with("record"));
+    told
+}
+
 const STANDS: &str = "back-squat,F,63,,85,kg,Mara Olden,2019-05-04,Old hall";
 const BROKEN: &str = "back-squat,F,63,,87.5,kg,Una Farrow,2026-11-17,New hall,new,85,kg,\
 Mara Olden,2019-05-04,Old hall";
@@ -106,7 +124,11 @@ fn a_record_is_announced_set_corrected_away_and_restored() {
     assert!(!sentence.contains("record"), "{sentence}");
     let (sentence, _) = table(&folder, "2 90");
     has(&sentence, &["would be a record in F 63: 87.5 stands."]);
-    // Corrected away, by the ruling and by the load.
+    // Corrected away, by the ruling and by the load; a preview tells of it.
+    assert_eq!(
+        previewed(&folder, "correct,1,back-squat,1,,no,,,,"),
+        ["record in back squat, F 63: 85 kg instead of 87.5 kg by lot 1"]
+    );
     folder.apply(
         "day.maxday",
         "correct,1,back-squat,1,,no; reason=slip,,,,fix",

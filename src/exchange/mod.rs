@@ -1,4 +1,4 @@
-//! CSV in and out: rosters, acts and tables.
+//! CSV in and out: rosters, acts, record books, earlier maxes and tables.
 //!
 //! Pure functions over bytes and texts. Must never know a file's path, a
 //! window or the time of day.

@@ -1,4 +1,4 @@
-//! Places: bests, totals, groups, ties and teams.
+//! Places: bests, totals, groups, ties and teams; records and history.
 //!
 //! Knows the day's facts and its rules; must never know how anything is
 //! shown, posted or stored.
