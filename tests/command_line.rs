@@ -41,7 +41,7 @@ fn as_made(folder: &Folder, day: &str) -> String {
 #[test]
 fn every_verb_explains_itself() {
     let folder = Folder::new();
-    let verbs: [(&str, &[&str]); 13] = [
+    let verbs: [(&str, &[&str]); 15] = [
         (
             "",
             &[
@@ -52,6 +52,8 @@ fn every_verb_explains_itself() {
                 "queue",
                 "standings",
                 "attempts",
+                "records",
+                "history",
                 "papers",
                 "check",
                 "lifts",
@@ -98,6 +100,11 @@ fn every_verb_explains_itself() {
             ],
         ),
         ("attempts", &["FILE", "--posted"]),
+        ("records", &["FILE", "--import", "BOOK.csv", "--posted"]),
+        (
+            "history",
+            &["FILE", "--with", "OLD", "--match", "MATCH.csv"],
+        ),
         (
             "papers",
             &[

@@ -13,8 +13,8 @@ use std::path::PathBuf;
 
 use chrono::NaiveDate;
 use maxday::day::{
-    Authority, ClockMove, Event, FaultGiven, Granted, Light, RuledFact, Ruling, Source,
-    Stamp,
+    Authority, ClockMove, Event, FaultGiven, Granted, Light, RecordKey, RecordMark,
+    RuledFact, Ruling, Source, Stamp,
 };
 use maxday::file::shape::{self, Hidden, KINDS, Marks};
 use maxday::lift::Slug;
@@ -195,6 +195,18 @@ fn later_changes() -> Vec<Change> {
 
 fn last_day() -> NaiveDate {
     date(2026, 12, 1)
+}
+
+fn listed(stands: bool) -> Event {
+    Event::RecordListed {
+        record: RecordKey::new(slug("power-clean"), Some(Sex::F), "+87", "novice"),
+        mark: stands.then(|| RecordMark {
+            load: Some(Weight::parse("142.5", Unit::Lb).unwrap()),
+            holder: "Odile Ferreira".into(),
+            date: "spring 2019".into(),
+            place: "Bellweather gym".into(),
+        }),
+    }
 }
 
 fn requested(record: bool) -> Event {
@@ -400,6 +412,15 @@ fn samples() -> Vec<(&'static str, Event)> {
                 numbers: vec![(entry, 2), (EntryKey(9), 1)],
             },
         ),
+        ("record-listed", listed(true)),
+        ("record-listed.open", {
+            let key = RecordKey::new(slug("x-sled-push"), None, "", "");
+            Event::RecordListed {
+                record: key,
+                mark: Some(RecordMark::default()),
+            }
+        }),
+        ("record-listed.struck", listed(false)),
         ("weighed", weighed()),
         ("cleared.yes", cleared(None, Clearance::Yes)),
         ("cleared.no", cleared(Some(clean()), Clearance::No)),
@@ -808,6 +829,8 @@ fn nothing_private_is_in_a_public_body() {
             "threw",
             "warnings",
             "film",
+            "Odile",
+            "spring",
         ] {
             assert!(!body.contains(word), "{name}: {word}");
         }
@@ -828,6 +851,8 @@ fn an_erased_private_part_still_reads() {
             "chalk",
             "2026-12-01",
             "threw",
+            "Odile",
+            "spring",
         ] {
             assert!(!kept.contains(word), "{name}.v{shape}: {kept}");
         }

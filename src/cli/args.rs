@@ -125,6 +125,28 @@ pub(super) enum Verb {
         #[arg(long)]
         posted: bool,
     },
+    /// Print the school's record book, with what the day has broken, as CSV.
+    Records {
+        /// The day.
+        file: PathBuf,
+        /// Take this book (CSV) in instead; records that it doesn't name stay.
+        #[arg(long, value_name = "BOOK.csv", conflicts_with = "posted")]
+        import: Option<PathBuf>,
+        /// Show only what may be posted.
+        #[arg(long)]
+        posted: bool,
+    },
+    /// Print each athlete's maxes over earlier days with their changes, as CSV.
+    History {
+        /// The day.
+        file: PathBuf,
+        /// Earlier days, or CSV with lift, date, max and id or name.
+        #[arg(long, value_name = "OLD", num_args = 1..)]
+        with: Vec<PathBuf>,
+        /// Answers about doubtful matches (CSV): lot, source, source number, same.
+        #[arg(long = "match", value_name = "MATCH.csv")]
+        matches: Option<PathBuf>,
+    },
     /// Check that a day is sound.
     Check {
         /// The day.

@@ -109,6 +109,19 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             only,
             posted,
         }) => verbs::papers::run(&file, &out, &size, &only, posted),
+        Some(Verb::Records {
+            file,
+            import,
+            posted,
+        }) => match import {
+            Some(book) => verbs::records::import(&file, &book),
+            None => verbs::records::print(&file, posted),
+        },
+        Some(Verb::History {
+            file,
+            with,
+            matches,
+        }) => verbs::history::run(&file, &with, matches.as_deref()),
         Some(Verb::Check { file }) => verbs::check::run(&file),
         Some(Verb::Score(score)) => verbs::score::run(&score),
         Some(Verb::Formulas) => verbs::formulas::run(),

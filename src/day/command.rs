@@ -3,7 +3,7 @@
 use chrono::NaiveDate;
 
 use super::event::{Authority, ClockMove, FaultGiven, Granted, Light};
-use super::{Line, Ruling, Stamp};
+use super::{Line, RecordKey, RecordMark, Ruling, Stamp};
 use crate::lift::Slug;
 use crate::measure::{Mass, Weight};
 use crate::roster::{Change, Clearance, EntryKey};
@@ -185,6 +185,9 @@ pub enum Command {
     },
     /// `set`.
     Set(Vec<(String, String)>),
+    /// `record`: records of the school's book; `None` strikes one. One act,
+    /// however many.
+    Book(Vec<(RecordKey, Option<RecordMark>)>),
     /// `check`.
     Check {
         /// The platform.

@@ -7,7 +7,7 @@ use std::collections::BTreeMap;
 
 use chrono::NaiveDate;
 
-use super::{Ruling, Stamp};
+use super::{RecordKey, RecordMark, Ruling, Stamp};
 use crate::lift::Slug;
 use crate::measure::{Unit, Weight};
 use crate::roster::{Change, Clearance, EntryKey, Presence, SlotLine};
@@ -373,6 +373,13 @@ pub enum Event {
         ruling: Ruling,
         /// Why.
         reason: String,
+    },
+    /// A record of the school's book was told, or struck from it.
+    RecordListed {
+        /// Which.
+        record: RecordKey,
+        /// What stands there from now on; `None` strikes it.
+        mark: Option<RecordMark>,
     },
     /// An earlier event was not as the journal said.
     Corrected {

@@ -6,7 +6,7 @@ use chrono::{NaiveDate, NaiveTime, TimeDelta};
 
 use super::clock::Clock;
 use super::event::RuledFact;
-use super::{Ruling, Stamp};
+use super::{RecordKey, RecordMark, Ruling, Stamp};
 use crate::bar::Discs;
 use crate::lift::Slug;
 use crate::measure::{Mass, Unit, Weight};
@@ -202,6 +202,8 @@ pub struct Facts {
     pub gates_on: bool,
     /// Remarks, in order.
     pub notes: Vec<String>,
+    /// The school's record book, as it was when the day began.
+    pub records: BTreeMap<RecordKey, RecordMark>,
 }
 
 impl Facts {
@@ -228,6 +230,7 @@ impl Facts {
             revisions: Vec::new(),
             gates_on: false,
             notes: Vec::new(),
+            records: BTreeMap::new(),
         }
     }
 

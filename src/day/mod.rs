@@ -5,6 +5,7 @@
 //! a printed text other than its refusals' sentences.
 
 pub mod advice;
+mod book;
 mod clock;
 mod command;
 mod decide;
@@ -24,6 +25,7 @@ mod stamp;
 mod stands;
 mod story;
 
+pub use book::{RecordKey, RecordMark, plain_category};
 pub use clock::{Clock, show_left};
 pub use command::{
     Command, Context, CorrectionOf, LoadAsked, NewEntry, Outcome, Place, Roll, StopFor,

@@ -4,11 +4,14 @@
 
 use super::call_line::hands_in;
 use super::plan;
-use crate::day::{Call, Facts, Platform, Queued, Ruled, Ruling, Stamp, queue, show_left};
+use crate::day::{
+    Call, Facts, Platform, Queued, RecordKey, Ruled, Ruling, Stamp, queue, show_left,
+};
 use crate::lift::{Slug, catalogue};
 use crate::measure::{Mass, Unit, Weight};
 use crate::roster::{Entry, EntryKey};
 use crate::rules::{BarRule, NameShown, TableNumber};
+use crate::standings::{broken_by, would_break};
 
 /// How long the lights of a ruling stay shown, in milliseconds.
 pub const LIGHTS_STAY: i64 = 8_000;
@@ -261,6 +264,29 @@ pub fn posted_name(facts: &Facts, entry: &Entry) -> String {
         NameShown::Initial => entry.first_and_initial(),
         NameShown::Number => format!("No. {}", entry.number),
     }
+}
+
+/// What the boards say of a record of the book: `record 85`, what stands where a
+/// good lift would break it, or `new record` once it is broken.
+///
+/// Of several the highest that stands. A record by category is said only where
+/// categories are posted.
+pub fn posted_record(facts: &Facts, up: &Up<'_>) -> Option<String> {
+    let shown = |key: &RecordKey| key.category.is_empty() || facts.rules.posting.category;
+    if let State::Ruled(ruled) = &up.state {
+        let broken = broken_by(facts, up.entry, &up.slot, ruled.fact.attempt);
+        let any = broken.iter().any(|(key, _)| shown(key));
+        return any.then(|| "new record".to_owned());
+    }
+    let broken = would_break(facts, up.entry, &up.lift, up.load?);
+    let highest = broken
+        .into_iter()
+        .filter(|(key, _)| shown(key))
+        .map(|(_, m)| m)
+        .max()?;
+    Some(highest.map_or("record".to_owned(), |mass| {
+        format!("record {}", mass.show(facts.bar_unit))
+    }))
 }
 
 /// Leaders of the running slot in the running flight: heaviest best first, at

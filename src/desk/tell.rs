@@ -35,6 +35,7 @@ pub fn entry_of(event: &Event) -> Option<EntryKey> {
         | Event::SettingChanged { .. }
         | Event::FlightMade { .. }
         | Event::Numbered { .. }
+        | Event::RecordListed { .. }
         | Event::StationChecked { .. }
         | Event::SlotStarted { .. }
         | Event::BreakCalled { .. }
@@ -110,6 +111,14 @@ pub fn event(day: &Day, event: &Event) -> String {
             )
         ),
         Event::Numbered { .. } => "start numbers given".to_owned(),
+        Event::RecordListed { record, mark } => {
+            let stands = match mark {
+                None => "struck from the book".to_owned(),
+                Some(mark) => mark.load.as_ref().map_or("nobody's yet".to_owned(), load),
+            };
+            let lift = see::lift_name(&record.lift);
+            format!("record in {lift}, {}: {stands}", record.label())
+        }
         Event::Weighed { entry, .. } => format!("weigh-in of {}", lot(entry)),
         Event::Cleared { entry, .. } => format!("clearance of {}", lot(entry)),
         Event::Capped { entry, .. } => format!("cap of {}", lot(entry)),

@@ -1,12 +1,14 @@
-//! CSV in and out: rosters, acts and tables.
+//! CSV in and out: rosters, acts, record books, earlier maxes and tables.
 //!
 //! Pure functions over bytes and texts. Must never know a file's path, a
 //! window or the time of day.
 
 pub mod acts;
 pub mod acts_out;
+pub mod book;
 mod entry;
 mod fault;
+pub mod past;
 pub mod records;
 pub mod roster;
 pub mod tables;

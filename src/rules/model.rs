@@ -35,6 +35,10 @@ pub struct Rules {
     /// What a request that is made for a record may be a multiple of, where
     /// that is less than the step.
     pub record_step: Option<Mass>,
+    /// By how much a load has to be above a record of the school's book to
+    /// break it: nothing where an equal load does, the least there is where any
+    /// heavier one does.
+    pub record_beats: Mass,
     /// Whether a next attempt must rise by a step after a good lift and may
     /// not sink after a no lift.
     pub least_rise: bool,
@@ -228,6 +232,7 @@ impl Rules {
             step: Mass::ZERO,
             step_unit: unit,
             record_step: None,
+            record_beats: Mass::from_counts(1),
             least_rise: false,
             automatic: false,
             declare: false,

@@ -242,6 +242,30 @@ pub(super) fn show_load(load: Option<Mass>, unit: Unit) -> String {
     load.map_or_else(|| "off".to_owned(), |m| m.show_with_unit(unit))
 }
 
+/// Reads `equal`, `above`, or a load by which a record has to be beaten.
+pub(super) fn record_beats(place: &mut Mass, word: &str, unit: Unit) -> bool {
+    let mut by = None;
+    let read = match word {
+        "equal" => Some(Mass::ZERO),
+        "above" => Some(Mass::from_counts(1)),
+        "off" => None,
+        word if load_or_off(&mut by, word, unit) => by,
+        _ => None,
+    };
+    if let Some(read) = read {
+        *place = read;
+    }
+    read.is_some()
+}
+
+pub(super) fn show_record_beats(by: Mass, unit: Unit) -> String {
+    match by.counts() {
+        0 => "equal".to_owned(),
+        1 => "above".to_owned(),
+        _ => by.show_with_unit(unit),
+    }
+}
+
 /// Reads `any` or a small whole number.
 pub(super) fn any_or_small(place: &mut Option<u8>, word: &str) -> bool {
     if word.eq_ignore_ascii_case("any") {

@@ -10,6 +10,7 @@
 mod about;
 mod ages;
 mod powerlifting;
+mod progress;
 mod refusal;
 mod repetitions;
 mod robi;
@@ -24,6 +25,10 @@ pub use ages::{AgeFactors, age_factor, age_lists};
 pub use powerlifting::{
     Curve, GlSet, Polynomial, curve, dots, gl_from, gl_set, ipf_gl, wilks,
     wilks_coefficient,
+};
+pub use progress::{
+    Amount, Reliability, Verdict, Worthwhile, reliabilities, reliability,
+    smallest_worthwhile, worthwhile,
 };
 pub use refusal::NoScore;
 pub use repetitions::{

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::lift_name;
 use crate::day::{Facts, Queued, queue};
-use crate::standings::{Basis, has_divisions, standings, teams};
+use crate::standings::{Basis, has_divisions, records, standings, teams};
 
 /// What is compared: its rank in the list, a table number or platform, and
 /// what it is called.
@@ -82,8 +82,22 @@ fn results(facts: &Facts) -> BTreeMap<Key, String> {
             }
         }
     }
-    for (what, text) in records(facts) {
+    for (what, text) in asked_for_records(facts) {
         say(1, what.0, what.1, text);
+    }
+    for line in records(facts) {
+        let what = format!(
+            "record in {}, {}",
+            lift_name(&line.key.lift),
+            line.key.label()
+        );
+        let by = line.set.last().and_then(|s| facts.entries.get(&s.entry));
+        let by = by.map_or_else(String::new, |e| format!(" by lot {}", e.number));
+        let load = line.stands().map_or_else(
+            || "none yet".to_owned(),
+            |mass| mass.show_with_unit(facts.bar_unit),
+        );
+        say(1, 0, what, format!("{load}{by}"));
     }
     for line in teams(facts) {
         let team = &line.team;
@@ -97,7 +111,7 @@ fn results(facts: &Facts) -> BTreeMap<Key, String> {
 
 /// Good attempts for which a record was asked, and those that are still to
 /// come.
-fn records(facts: &Facts) -> Vec<((u16, String), String)> {
+fn asked_for_records(facts: &Facts) -> Vec<((u16, String), String)> {
     let mut list = Vec::new();
     for (key, runs) in &facts.runs {
         let Some(entry) = facts.entries.get(key) else {

@@ -7,6 +7,7 @@
 mod cell;
 mod changes;
 mod guide;
+mod history;
 mod loading;
 mod marks;
 mod moves;
@@ -15,6 +16,7 @@ mod on_bar;
 mod openers;
 mod order;
 mod posting;
+mod records;
 mod results;
 mod scores;
 mod team;
@@ -24,6 +26,7 @@ mod warm_up;
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
 pub use guide::{Part, quick_guide, quick_guide_keys, quick_guide_with};
+pub use history::history_table;
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use marks::{ClockMark, mark_at, mark_between};
 pub use moves::{Move, place_on, suggested_move};
@@ -32,6 +35,7 @@ pub use on_bar::{nearest_words, not_made, one_side};
 pub use openers::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
 pub use order::{queue_table, start_list};
 pub use posting::{Audience, name_for, shows_bodyweight, shows_category, shows_score};
+pub use records::{hides_records, new_records_table, records_table};
 pub use results::{
     attempt_cell, attempts_table, lift_name, lift_short, lights_word, standings_table,
 };

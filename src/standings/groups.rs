@@ -67,6 +67,12 @@ fn age_groups(facts: &Facts, entry: &Entry) -> Vec<(usize, String)> {
         .collect()
 }
 
+/// The divisions of an entry: those of the roster, then its age groups.
+pub(super) fn divisions_of(facts: &Facts, entry: &Entry) -> Vec<String> {
+    let ages = age_groups(facts, entry).into_iter().map(|(_, name)| name);
+    entry.divisions.iter().cloned().chain(ages).collect()
+}
+
 /// Whether anybody stands in a division, be it one of the roster's or an age
 /// group.
 pub fn has_divisions(facts: &Facts) -> bool {

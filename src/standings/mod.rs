@@ -1,4 +1,4 @@
-//! Places: bests, totals, groups, ties and teams.
+//! Places: bests, totals, groups, ties and teams; records and history.
 //!
 //! Knows the day's facts and its rules; must never know how anything is
 //! shown, posted or stored.
@@ -6,7 +6,10 @@
 mod by_lift;
 mod estimate;
 mod groups;
+mod history;
 mod leaders;
+mod records;
+mod same_person;
 mod scored;
 mod teams;
 mod ties;
@@ -19,7 +22,11 @@ use crate::roster::{Entry, EntryKey, SlotLine};
 pub use estimate::{LoadChart, load_chart};
 pub use groups::{Basis, category_label, category_set, groups_of, has_divisions};
 use groups::{flight_label, flight_rank};
+pub use history::{
+    Answer, Found, HistoryRow, Past, PastMax, PastPerson, history, past_of,
+};
 pub use leaders::{Leader, Leaders, Over, leaders};
+pub use records::{RecordLine, RecordSet, broken_by, records, would_break};
 pub use scored::{score_of, standings_by_score};
 pub use teams::{Score, ScoredIn, TeamLine, teams};
 

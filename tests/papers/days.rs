@@ -2,7 +2,8 @@
 
 use chrono::NaiveDate;
 use maxday::day::{
-    Day, Event, Facts, FaultGiven, Recorded, RuledFact, Ruling, Source, Stamp, apply,
+    Day, Event, Facts, FaultGiven, RecordKey, RecordMark, Recorded, RuledFact, Ruling,
+    Source, Stamp, apply,
 };
 use maxday::lift::Slug;
 use maxday::measure::{Unit, Weight};
@@ -141,6 +142,26 @@ impl Told {
         self.tell(Event::EntryEdited {
             entry: EntryKey(u32::from(number)),
             changes,
+        });
+    }
+
+    /// A record of the book, such as `F 63 novice`; with no load nobody has set it.
+    pub fn record(
+        &mut self,
+        lift: &str,
+        (sex, category, division): (Option<Sex>, &str, &str),
+        load: Option<Weight>,
+        holder: [&str; 3],
+    ) {
+        let [holder, date, place] = holder.map(str::to_owned);
+        self.tell(Event::RecordListed {
+            record: RecordKey::new(slug(lift), sex, category, division),
+            mark: Some(RecordMark {
+                load,
+                holder,
+                date,
+                place,
+            }),
         });
     }
 
@@ -309,6 +330,30 @@ pub fn max_day() -> Told {
     told.lifts(21, "clean", &["185 no", "185 no", "pass"]);
     told.lifts(4, "back-squat", &["225"]);
     told.request(4, "back-squat", 2, "245");
+    let load = |text: &str| Some(Weight::parse(text, Unit::Lb).unwrap());
+    let (girls, boys) = (Some(Sex::F), Some(Sex::M));
+    let gym = "Weight room, lower gym";
+    told.record(
+        "hang-power-clean",
+        (girls, "", ""),
+        load("85"),
+        ["Mara Olden", "2019-05-04", gym],
+    );
+    told.record(
+        "power-clean",
+        (girls, "", ""),
+        load("95"),
+        ["Tess Burrow-Vandersteen", "spring 2021", gym],
+    );
+    told.record("power-clean", (boys, "", ""), load("70 kg"), ["", "", ""]);
+    told.record(
+        "back-squat",
+        (boys, "", ""),
+        load("405"),
+        ["Gus Pale", "1998", "Old gym"],
+    );
+    told.record("back-squat", (boys, "74", ""), None, ["", "", ""]);
+    told.record("back-squat", (None, "", "novice"), None, ["", "", ""]);
     told
 }
 
@@ -345,6 +390,39 @@ pub fn meet() -> Told {
     told.lifts(3, "clean-and-jerk", &["52", "54.5", "pass"]);
     told.lifts(5, "clean-and-jerk", &["108", "112 no"]);
     told.request(5, "clean-and-jerk", 3, "113");
+    let load = |text: &str| Some(Weight::parse(text, Unit::Kg).unwrap());
+    let (girls, boys) = (Some(Sex::F), Some(Sex::M));
+    told.record(
+        "snatch",
+        (girls, "69", ""),
+        load("60"),
+        ["Mara Olden", "2019-05-04", "Old gym"],
+    );
+    told.record(
+        "snatch",
+        (girls, "", "Varsity"),
+        load("140 lb"),
+        ["Tess Burrow", "2021", "Old gym"],
+    );
+    told.record(
+        "snatch",
+        (boys, "", ""),
+        load("93.5"),
+        ["Gus Pale", "1998", ""],
+    );
+    told.record("clean-and-jerk", (girls, "53", ""), None, ["", "", ""]);
+    told.record(
+        "clean-and-jerk",
+        (girls, "69", ""),
+        load("78"),
+        ["Mara Olden", "2019-05-04", "Old gym"],
+    );
+    told.record(
+        "clean-and-jerk",
+        (boys, "75", ""),
+        load("107"),
+        ["Gus Pale", "1998", ""],
+    );
     told
 }
 

@@ -12,6 +12,7 @@ use maxday::measure::Mass;
 use maxday::roster::{Entry, EntryKey, Presence};
 use maxday::rules::{Again, BarRule, OrderKey};
 
+use crate::records::book_is_sound;
 use crate::support::Table;
 
 macro_rules! hold {
@@ -227,6 +228,10 @@ impl Watched {
             called.iter().collect::<BTreeSet<_>>().len() == called.len(),
             "one athlete is called on two platforms"
         );
+        // Now and then: it goes over all attempts for each record.
+        if day.journal().len() % 16 == 0 {
+            book_is_sound(facts)?;
+        }
         for flight in &facts.flights {
             hold!(
                 facts.platform(flight.platform).is_some(),

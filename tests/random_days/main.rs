@@ -14,6 +14,7 @@ mod checks;
 mod dice;
 mod found;
 mod met;
+mod records;
 mod scene;
 #[path = "../support/mod.rs"]
 mod support;

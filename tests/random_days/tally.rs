@@ -39,6 +39,8 @@ pub enum Word {
     Cap,
     /// `set`.
     Set,
+    /// `record`.
+    Record,
     /// `check`.
     Check,
     /// `start`.
@@ -84,7 +86,7 @@ pub enum Word {
 }
 
 /// All words.
-pub const WORDS: [Word; 35] = [
+pub const WORDS: [Word; 36] = [
     Word::Add,
     Word::Edit,
     Word::Place,
@@ -99,6 +101,7 @@ pub const WORDS: [Word; 35] = [
     Word::Clear,
     Word::Cap,
     Word::Set,
+    Word::Record,
     Word::Check,
     Word::Start,
     Word::Break,
@@ -226,6 +229,7 @@ impl Word {
             Command::Clear { .. } => Self::Clear,
             Command::Cap { .. } => Self::Cap,
             Command::Set(_) => Self::Set,
+            Command::Book(_) => Self::Record,
             Command::Check { .. } => Self::Check,
             Command::Start { .. } => Self::Start,
             Command::Break { .. } => Self::Break,

@@ -87,6 +87,7 @@ fn words(facts: &Facts, event: &Event) -> String {
             format!("disqualification of {}", lot(entry))
         }
         Event::Numbered { .. } => "start numbers".to_owned(),
+        Event::RecordListed { record, .. } => format!("record of {record}"),
         Event::Cleared { entry, .. } => format!("clearance of {}", lot(entry)),
         Event::Capped { entry, .. } => format!("cap of {}", lot(entry)),
         Event::CallWithdrawn { entry, .. } => format!("request of {}", lot(entry)),

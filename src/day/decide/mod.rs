@@ -1,5 +1,6 @@
 //! Decides what a command would cause, without causing it.
 
+mod book;
 mod clearance;
 mod correct;
 mod deadlines;
@@ -75,6 +76,7 @@ pub fn decide(
         Command::Clear { .. } => clearance::clear(facts, command),
         Command::Cap { .. } => clearance::cap(facts, command),
         Command::Set(values) => settings::set(facts, values),
+        Command::Book(records) => book::tell(facts, records),
         Command::Close { session } => settings::close(facts, session.as_deref()),
         Command::Reopen { session, reason } => {
             settings::reopen(facts, session.as_deref(), reason)

@@ -124,6 +124,10 @@ pub(super) fn fold(facts: &mut Facts, recorded: &Recorded, event: &Event) {
                     Some((recorded.at, reason.clone(), recorded.hand.clone()));
             }
         }
+        Event::RecordListed { record, mark } => match mark {
+            Some(mark) => drop(facts.records.insert(record.clone(), mark.clone())),
+            None => drop(facts.records.remove(record)),
+        },
         Event::Noted { text, .. } => facts.notes.push(text.clone()),
         Event::Corrected { .. } | Event::Annulled { .. } | Event::Redone { .. } => {}
         _ => on_platform(facts, recorded, event),

@@ -124,13 +124,18 @@ fn bar<'a, M: 'a>(
         ),
         None => (String::new(), String::new()),
     };
+    let small = |words: String| text(words).size(h * 0.06).wrapping(text::Wrapping::None);
+    let mut beside = column![small(other)];
+    if let Some(words) = see::posted_record(facts, up) {
+        beside = beside.push(small(words).font(font::BOLD));
+    }
     let load = row![
         text(own)
             .size(sizes.load)
             .font(font::BOLD)
             .line_height(1.1)
             .wrapping(text::Wrapping::None),
-        text(other).size(h * 0.06).wrapping(text::Wrapping::None),
+        beside,
     ]
     .spacing(h * 0.03)
     .align_y(alignment::Vertical::Center);

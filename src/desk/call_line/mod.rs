@@ -13,6 +13,7 @@ mod moves;
 mod owed;
 mod platform;
 mod read;
+mod records;
 mod remarks;
 mod say;
 mod start;

@@ -1,6 +1,7 @@
 //! What is worth knowing at the table and isn't owed.
 
 use super::owed::owes_next;
+use super::records;
 use crate::day::{Facts, Ruled, Ruling, Stamp, Which, advice, limits};
 use crate::desk::{plan, see};
 use crate::lift::Slug;
@@ -13,6 +14,7 @@ pub fn remarks(facts: &Facts, platform: u8, now: Stamp) -> Vec<String> {
     let mut list = Vec::new();
     list.extend(away(facts, platform));
     list.extend(of_call(facts, platform));
+    list.extend(records::remarks(facts, platform));
     list.extend(of_next(facts, platform));
     list.extend(of_jump(facts, platform));
     list.extend(of_many(facts, platform));

@@ -22,13 +22,15 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             let leap = match load {
                 LoadAsked::Exactly(load) => {
                     let leap = words.leap(which, load);
-                    format!("{leap}{}", words.unmade(which, load.mass, &leap))
+                    let unmade = words.unmade(which, load.mass, &leap);
+                    format!("{leap}{unmade}{}", words.record(which, load.mass))
                 }
                 LoadAsked::Relative(rise) => match words.risen(which, *rise) {
                     Some(load) => {
                         let load = Weight::computed(load, facts.bar_unit);
                         let leap = words.leap(which, &load);
-                        format!("{leap}{}", words.unmade(which, load.mass, &leap))
+                        let unmade = words.unmade(which, load.mass, &leap);
+                        format!("{leap}{unmade}{}", words.record(which, load.mass))
                     }
                     None => String::new(),
                 },
@@ -67,9 +69,10 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             outcome,
             platform,
         } => {
+            let record = words.record_by(which, load.as_ref(), outcome);
             let load = load.as_ref().map(|l| format!(" at {}", words.load(l)));
             format!(
-                "{}{}: {}{}{}.",
+                "{}{}: {}{}{}{record}.",
                 words.who(which.number),
                 load.unwrap_or_default(),
                 outcome_words(facts, outcome),
@@ -97,14 +100,15 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             outcome,
             ..
         } => format!(
-            "From the card: {}{}{}, {}{}.",
+            "From the card: {}{}{}, {}{}{}.",
             words.who(which.number),
             words.attempt(which),
             load.as_ref()
                 .map(|l| format!(" at {}", words.load(l)))
                 .unwrap_or_default(),
             outcome_words(facts, outcome),
-            words.caught(which, outcome)
+            words.caught(which, outcome),
+            words.record_by(which, load.as_ref(), outcome)
         ),
         Command::Stop { which, stop, .. } => format!(
             "{}: stopped for {}.",
@@ -301,6 +305,7 @@ fn kind(command: &Command) -> &'static str {
         Command::Clear { .. } => "a clearance",
         Command::Cap { .. } => "a cap",
         Command::Set(_) => "settings",
+        Command::Book(_) => "records of the book",
         Command::Close { .. } => "a close",
         Command::Reopen { .. } => "a reopening",
         _ => "an act",

@@ -1,9 +1,9 @@
 //! The parts of a sentence: who, what load, which attempt.
 
 use super::read::caught_as;
-use super::remarks;
+use super::{records, remarks};
 use crate::day::{
-    Command, Facts, LoadAsked, Origin, Outcome, Which, advice, queue, rise_base,
+    Command, Facts, Light, LoadAsked, Origin, Outcome, Which, advice, queue, rise_base,
     standing_request,
 };
 use crate::desk::see;
@@ -120,6 +120,55 @@ impl Words<'_> {
         let asked = stands.origin != Origin::Automatic && Some(stands.load.mass) != load;
         let before = stands.load.mass.show_with_unit(self.facts.bar_unit);
         asked.then(|| format!(" instead of {before}"))
+    }
+
+    /// Which record a good lift of a requested load would break.
+    pub(super) fn record(&self, which: &Which, load: Mass) -> String {
+        let words = || {
+            let (entry, slot, _) = self.meant(which)?;
+            records::would_be(self.facts, entry, entry.variant(slot)?, load)
+        };
+        words().map_or_else(String::new, |words| format!("; it {words}"))
+    }
+
+    /// Which record an attempt breaks, where it is good: of whoever is named, else
+    /// of the athlete called.
+    pub(super) fn record_by(
+        &self,
+        which: &Which,
+        load: Option<&Weight>,
+        outcome: &Outcome,
+    ) -> String {
+        let white = |o: &Outcome| {
+            let white = o.lights.iter().filter(|l| **l == Light::White).count();
+            white > o.lights.len() - white
+        };
+        let good = match &outcome.ruling {
+            Some(ruling) => ruling.is_good(),
+            None => white(outcome),
+        };
+        if !good || outcome.reps.is_some_and(|n| n > 1) {
+            return String::new();
+        }
+        let call = self.facts.platform(self.platform);
+        let call = call.and_then(|p| p.call.as_ref());
+        let words = || {
+            let (entry, lift, asked) = match (which.number, call) {
+                (None, Some(call)) => {
+                    let entry = self.facts.entries.get(&call.entry)?;
+                    (entry, &call.lift, Some(call.load.mass))
+                }
+                _ => {
+                    let (entry, slot, attempt) = self.meant(which)?;
+                    let stands = standing_request(self.facts, entry, slot, attempt);
+                    (entry, entry.variant(slot)?, stands.map(|s| s.load.mass))
+                }
+            };
+            let lift = outcome.caught.as_ref().unwrap_or(lift);
+            let load = load.map(|l| l.mass).or(asked)?;
+            records::breaks(self.facts, entry, lift, load)
+        };
+        words().map_or_else(String::new, |words| format!("; {words}"))
     }
 
     /// The load that a rise comes to.

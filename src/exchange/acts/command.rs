@@ -61,6 +61,7 @@ pub fn command(day: &Day, row: &ActRow) -> Result<Command, String> {
         },
         "clear" | "cap" => gate(facts, row, word == "clear")?,
         "set" => Command::Set(pairs(detail)?),
+        "record" => super::book::command(facts, row)?,
         "check" => Command::Check {
             platform: on(facts, row)?,
             who: if detail.is_empty() {

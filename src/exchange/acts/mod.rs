@@ -1,5 +1,6 @@
 //! Acts as rows: reading them, and what command each of them is.
 
+mod book;
 mod command;
 mod outcome;
 mod pairs;
@@ -22,7 +23,7 @@ pub const COLUMNS: [&str; 10] = [
 ];
 
 /// All act words.
-pub const WORDS: [&str; 35] = [
+pub const WORDS: [&str; 36] = [
     "add",
     "edit",
     "place",
@@ -37,6 +38,7 @@ pub const WORDS: [&str; 35] = [
     "clear",
     "cap",
     "set",
+    "record",
     "check",
     "start",
     "break",

@@ -3,7 +3,8 @@
 use super::super::acts::{ActRow, show_id, show_outcome, show_pairs};
 use super::{Writer, show};
 use crate::day::{
-    Authority, ClockMove, Event, Line, Outcome, Recorded, RuledFact, Source,
+    Authority, ClockMove, Event, Line, Outcome, RecordKey, RecordMark, Recorded,
+    RuledFact, Source,
 };
 use crate::lift::Slug;
 use crate::roster::{Change, EntryKey, Presence};
@@ -353,6 +354,7 @@ impl Writer<'_> {
                 ),
                 ..row("reopen")
             },
+            Event::RecordListed { record, mark } => self.listed(record, mark.as_ref()),
             Event::Corrected {
                 target,
                 event,
@@ -376,6 +378,30 @@ impl Writer<'_> {
             // These only come with another event that says them.
             _ => return None,
         })
+    }
+
+    fn listed(&self, record: &RecordKey, mark: Option<&RecordMark>) -> ActRow {
+        let sex = record.sex.map_or("", |s| s.letter());
+        let key = [
+            pair("sex", sex),
+            pair("category", &record.category),
+            pair("division", &record.division),
+        ];
+        let rest = match mark {
+            None => vec![pair("strike", "yes")],
+            Some(mark) => vec![
+                pair("holder", &mark.holder),
+                pair("date", &mark.date),
+                pair("place", &mark.place),
+            ],
+        };
+        let pairs: Vec<_> = key.into_iter().chain(rest).flatten().collect();
+        ActRow {
+            lift: record.lift.to_string(),
+            load: self.maybe_load(mark.and_then(|m| m.load.as_ref())),
+            detail: show_pairs(&pairs),
+            ..row("record")
+        }
     }
 
     pub(super) fn act_id(&self, act: u64) -> &str {

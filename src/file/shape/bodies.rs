@@ -11,8 +11,8 @@ use serde_json::Value;
 
 use super::details::Detail;
 use super::words::{
-    Authority, Clearance, Fault, Granted, Light, Load, Movement, Presence, Slot, Source,
-    Time, Unit,
+    Authority, Clearance, Fault, Granted, Light, Load, Movement, Presence, Sex, Slot,
+    Source, Time, Unit,
 };
 use crate::day::Ruling;
 use crate::lift::Slug;
@@ -119,6 +119,15 @@ bodies! {
         authority: Authority,
     }
     ChallengeLost1 { entry: u32, slot: Slug, attempt: u8, ruling: Ruling }
+    /// `listed` is false where the record was struck from the book.
+    RecordListed1 {
+        lift: Slug,
+        sex: Option<Sex>,
+        category: String,
+        division: String,
+        listed: bool,
+        load: Option<Load>,
+    }
     /// The corrected event in full; `private` says whether it has such a part.
     Corrected1 { target: u64, kind: String, shape: u32, private: bool, fact: Value }
     Annulled1 { act: u64 }
@@ -142,6 +151,8 @@ bodies! {
     }
     /// Private part: who and why.
     Signed1 { who: String, why: String }
+    /// Private part: who holds a record, since when and where.
+    Holder1 { holder: String, date: String, place: String }
     /// Private part: a free text.
     Text1 { text: String }
     /// Private part of a correction: why, and that of the corrected event.

@@ -22,7 +22,7 @@ use crate::day::Event;
 ///
 /// A newer shape that only adds to the one before is written where an event
 /// needs it, and the one before everywhere else.
-pub const KINDS: [(&str, u32); 32] = [
+pub const KINDS: [(&str, u32); 33] = [
     ("day-made", 1),
     ("setting-changed", 1),
     ("flight-made", 1),
@@ -50,6 +50,7 @@ pub const KINDS: [(&str, u32); 32] = [
     ("load-found", 1),
     ("reruled", 1),
     ("challenge-lost", 1),
+    ("record-listed", 1),
     ("corrected", 1),
     ("annulled", 1),
     ("undone", 1),

@@ -9,13 +9,13 @@ use super::bodies::{
     Annulled1, Bodyweight1, BreakCalled1, CallWithdrawn1, Called1, Capped1,
     ChallengeLost1, Clearance1, Cleared1, ClockMoved1, Closed1, Corrected1, Correction1,
     DayMade1, Details1, Disqualified1, EntryAdded1, EntryEdited1, ExtraGranted1,
-    FlightMade1, LoadFound1, Noted1, Numbered1, Placed1, Redone1, Reopened1, Requested1,
-    Reruled1, RollAnswered1, Ruled1, SettingChanged1, Signed1, SlotStarted1,
-    StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
+    FlightMade1, Holder1, LoadFound1, Noted1, Numbered1, Placed1, RecordListed1, Redone1,
+    Reopened1, Requested1, Reruled1, RollAnswered1, Ruled1, SettingChanged1, Signed1,
+    SlotStarted1, StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
 };
 use super::words::each;
 use super::{Body, ERASED, Hidden, KINDS, Marks, Salted, ShapeError, details};
-use crate::day::{Event, RuledFact};
+use crate::day::{Event, RecordKey, RecordMark, RuledFact};
 use crate::roster::{Change, EntryKey};
 
 /// Where the parts of a stored event come from.
@@ -207,6 +207,7 @@ fn of_day<S: Source>(kind: &str, from: &S) -> serde_json::Result<Option<Event>> 
                 reason: said(from)?,
             }
         }
+        "record-listed" => listed(from)?,
         "annulled" => {
             let Annulled1 { act } = from.body()?;
             Event::Annulled {
@@ -446,6 +447,30 @@ fn of_attempt<S: Source>(kind: &str, from: &S) -> serde_json::Result<Option<Even
         }
         _ => return Ok(None),
     }))
+}
+
+fn listed<S: Source>(from: &S) -> serde_json::Result<Event> {
+    let b: RecordListed1 = from.body()?;
+    let mut mark = RecordMark {
+        load: b.load.map(Into::into),
+        ..RecordMark::default()
+    };
+    match from.hidden::<Holder1>()? {
+        Hidden::None => {}
+        Hidden::Kept(part) => {
+            (mark.holder, mark.date, mark.place) = (part.holder, part.date, part.place);
+        }
+        Hidden::Erased => ERASED.clone_into(&mut mark.holder),
+    }
+    Ok(Event::RecordListed {
+        record: RecordKey {
+            lift: b.lift,
+            sex: b.sex.map(Into::into),
+            category: b.category,
+            division: b.division,
+        },
+        mark: b.listed.then_some(mark),
+    })
 }
 
 fn ruled(body: Ruled1, reason: String) -> RuledFact {

@@ -7,13 +7,13 @@ use super::bodies::{
     Annulled1, Bodyweight1, BreakCalled1, CallWithdrawn1, Called1, Capped1,
     ChallengeLost1, Clearance1, Cleared1, ClockMoved1, Closed1, Corrected1, Correction1,
     DayMade1, Details1, Disqualified1, EntryAdded1, EntryEdited1, ExtraGranted1,
-    FlightMade1, LoadFound1, Noted1, Numbered1, Placed1, Redone1, Reopened1, Requested1,
-    Reruled1, RollAnswered1, Ruled1, SettingChanged1, Signed1, SlotStarted1,
-    StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
+    FlightMade1, Holder1, LoadFound1, Noted1, Numbered1, Placed1, RecordListed1, Redone1,
+    Reopened1, Requested1, Reruled1, RollAnswered1, Ruled1, SettingChanged1, Signed1,
+    SlotStarted1, StationChecked1, Text1, Undone1, Weighed1, Withdrawn1,
 };
 use super::words::each;
 use super::{ShapeError, details};
-use crate::day::{Event, RuledFact};
+use crate::day::{Event, RecordKey, RecordMark, RuledFact};
 use crate::roster::{Change, EntryKey};
 
 /// A stored event before it is text.
@@ -127,6 +127,7 @@ pub(super) fn parts(event: &Event) -> Result<Parts, ShapeError> {
         Event::Reopened { session, reason } => {
             parts_of("reopened", Reopened1 { session }, text(&reason))
         }
+        Event::RecordListed { record, mark } => listed(record, mark),
         Event::Corrected {
             target,
             event,
@@ -152,6 +153,29 @@ pub(super) fn parts(event: &Event) -> Result<Parts, ShapeError> {
         }
         other => of_entry(other),
     }
+}
+
+fn listed(record: RecordKey, mark: Option<RecordMark>) -> Result<Parts, ShapeError> {
+    let (load, holder) = match mark.clone() {
+        Some(mark) => (
+            mark.load,
+            Some(Holder1 {
+                holder: mark.holder,
+                date: mark.date,
+                place: mark.place,
+            }),
+        ),
+        None => (None, None),
+    };
+    let body = RecordListed1 {
+        lift: record.lift,
+        sex: record.sex.map(Into::into),
+        category: record.category,
+        division: record.division,
+        listed: mark.is_some(),
+        load: load.map(Into::into),
+    };
+    parts_of("record-listed", body, holder)
 }
 
 fn corrected(target: u64, event: &Event, reason: String) -> Result<Parts, ShapeError> {

@@ -1,4 +1,4 @@
-//! The papers of a day: start list, rack cards, score sheets, results.
+//! The papers of a day: start list, rack cards, score sheets, results, records.
 //!
 //! Each is laid out from the day's facts by the sheets that screens and files
 //! show too, so that a paper and its CSV twin never differ. Who may see what is
@@ -9,6 +9,7 @@
 mod card_row;
 mod quick_guide;
 mod rack_card;
+mod records;
 mod results;
 mod revision;
 mod score_sheet;
@@ -32,11 +33,12 @@ pub const NAMES: &[&str] = &[
     "score-sheets",
     "score-sheets-blank",
     "results",
+    "records",
     "quick-guide",
 ];
 
 /// The papers that may be posted.
-const POSTED: &[&str] = &["start-list", "results"];
+const POSTED: &[&str] = &["start-list", "results", "records"];
 
 /// What is to be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -47,7 +49,8 @@ pub struct Order {
     pub audience: Audience,
     /// When; every page names it.
     pub made: Stamp,
-    /// Names of the papers; `None` is all that the audience may see.
+    /// Names of the papers; `None` is all that the audience may see (records only
+    /// where the day has a book).
     pub only: Option<Vec<String>>,
 }
 
@@ -125,6 +128,9 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
             }
         }
         wanted.retain(|name| only.iter().any(|o| o == name));
+    } else if facts.records.is_empty() {
+        // Without a book there is a paper of records only for who asks for it.
+        wanted.retain(|name| *name != "records");
     }
     Ok(wanted
         .into_iter()
@@ -133,6 +139,7 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
                 "start-list" => start_list::draft(facts, order),
                 "quick-guide" => quick_guide::draft(facts, order),
                 "rack-cards" => rack_card::draft(facts, order),
+                "records" => records::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),
                 "score-sheets-blank" => score_sheet::draft(facts, order, true),
                 _ => results::draft(facts, order),

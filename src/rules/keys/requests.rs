@@ -1,8 +1,9 @@
 //! What may be asked for, and until when.
 
 use super::super::words::{
-    Word, allowance, changes, load_or_off, optional, own_changes, put, show_allowance,
-    show_changes, show_load, show_optional, show_own_changes, step, step_or_none,
+    Word, allowance, changes, load_or_off, optional, own_changes, put, record_beats,
+    show_allowance, show_changes, show_load, show_optional, show_own_changes,
+    show_record_beats, step, step_or_none,
 };
 use super::Key;
 
@@ -20,6 +21,13 @@ pub(super) static KEYS: &[Key] = &[
         "What a request that is made for a record may be a multiple of, and by how much it must rise.",
         |r| show_load(r.record_step, r.step_unit),
         |r, w| load_or_off(&mut r.record_step, w, r.step_unit)
+    ),
+    key!(
+        "record-beats",
+        "equal, above, or by how much: a load above 0 and at most 50 kg",
+        "What breaks a record of the school's book: an equal load, any heavier one, or one that is heavier by so much.",
+        |r| show_record_beats(r.record_beats, r.step_unit),
+        |r, w| record_beats(&mut r.record_beats, w, r.step_unit)
     ),
     key!(
         "least-rise",

@@ -71,6 +71,7 @@ impl Maker<'_> {
                 lift: dice.chance(75).then(|| slug(self.slot(dice))),
                 reason,
             },
+            Word::Record => Command::Book(self.book(dice)),
             Word::Number => Command::Number {
                 given: self.start_numbers(dice),
             },
@@ -197,6 +198,28 @@ impl Maker<'_> {
             2 => vec![(one, 300 + u16::from(dice.within(0, 50)))],
             _ => vec![],
         }
+    }
+
+    /// Some records of the lifts at hand; now and then one is struck.
+    fn book(&self, dice: &mut Dice) -> Vec<(RecordKey, Option<RecordMark>)> {
+        let mut told = Vec::new();
+        for _ in 0..dice.within(1, 3) {
+            let lift = slug(self.slot(dice));
+            let (sex, category, division) = dice.weighed(&[
+                (4, (Some(Sex::F), "", "")),
+                (2, (None, "", "")),
+                (2, (Some(Sex::M), "", "novice")),
+                (2, (Some(Sex::F), "63", "")),
+                (1, (None, "63", "")),
+            ]);
+            let mark = dice.chance(80).then(|| RecordMark {
+                load: dice.chance(80).then(|| self.load(dice)),
+                holder: "Odile Farrow".to_owned(),
+                ..RecordMark::default()
+            });
+            told.push((RecordKey::new(lift, sex, category, division), mark));
+        }
+        told
     }
 
     pub(super) fn set(&self, dice: &mut Dice) -> Command {

@@ -6,11 +6,12 @@ mod flow;
 
 use maxday::day::{
     Authority, ClockMove, Command, CorrectionOf, Day, Event, Facts, FaultGiven, Granted,
-    Light, Line, LoadAsked, Outcome, Place, Roll, Ruling, StopFor, Which, limits, queue,
+    Light, Line, LoadAsked, Outcome, Place, RecordKey, RecordMark, Roll, Ruling, StopFor,
+    Which, limits, queue,
 };
 use maxday::lift::Slug;
 use maxday::measure::{Mass, Unit, Weight};
-use maxday::roster::{Change, Clearance, Entry, EntryKey, Presence};
+use maxday::roster::{Change, Clearance, Entry, EntryKey, Presence, Sex};
 use maxday::rules::{Gate, TableNumber, WrongCatch};
 
 use crate::dice::Dice;
@@ -19,7 +20,7 @@ use crate::support::{lights, ruling, slug};
 use crate::tally::Word;
 
 /// Words of the table that come by chance; all others come with the flow.
-const BY_CHANCE: [(u32, Word); 26] = [
+const BY_CHANCE: [(u32, Word); 27] = [
     (10, Word::Add),
     (12, Word::Edit),
     (11, Word::Place),
@@ -34,6 +35,7 @@ const BY_CHANCE: [(u32, Word); 26] = [
     (13, Word::Clear),
     (13, Word::Cap),
     (16, Word::Set),
+    (10, Word::Record),
     (10, Word::Check),
     (14, Word::Break),
     (15, Word::Close),

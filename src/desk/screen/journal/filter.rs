@@ -149,6 +149,7 @@ pub fn word_of(event: &Event) -> &'static str {
         Event::Withdrawn { .. } => "withdraw",
         Event::Disqualified { .. } => "disqualify",
         Event::Numbered { .. } => "number",
+        Event::RecordListed { .. } => "record",
         Event::Weighed { .. } => "weigh",
         Event::Cleared { .. } => "clear",
         Event::Capped { .. } => "cap",
