@@ -237,7 +237,7 @@ fn the_day_shows_its_settings_and_takes_one() {
 fn the_flights_of_a_day_that_has_them_are_shown_by_hand() {
     let mut desk = desk_with_meet("screens-flights-there");
     pressed(&mut desk, "F5");
-    says(&desk, "A on platform 1: 3.");
+    says(&desk, "A: 3 on platform 1.");
     says(&desk, "Ctrl+F: a proposal for all flights.");
     pressed(&mut desk, "ctrl+f");
     says(&desk, "Enter places 3 athletes in flight A");

@@ -146,7 +146,7 @@ fn the_bell_is_told_here_and_elsewhere() {
 fn many_racks_have_a_line_each_with_what_is_owed_first() {
     let mut desk = racks("many", 12);
     let time = left(&mut desk, 12).words();
-    assert!(shown(&desk, "platform 12"));
+    assert!(shown(&desk, "Platform 12"));
     assert!(shown(&desk, &time), "{time}");
     // Beside what is owed there is room for the time alone.
     start(&mut desk, 2);

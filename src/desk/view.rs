@@ -146,30 +146,53 @@ impl Desk {
     }
 }
 
+/// How long a key's name may be beside the others.
+const LONG_KEY: usize = 8;
+
+/// The height of a line of the list of keys, as a multiple of its type size.
+const TIGHT: f32 = 1.2;
+
 /// All keys and all that the lines take, in three columns.
 fn help_sheet<'a>() -> Element<'a, Message> {
+    let key = |row: &Row| row.key.map(|key| key.to_string()).unwrap_or_default();
+    let tab = |row: &&Row| ScreenId::ALL.iter().any(|s| row.action == Action::Show(*s));
+    let (tabs, others): (Vec<&Row>, Vec<&Row>) = ACTIONS.iter().partition(tab);
+    let (many, others): (Vec<&Row>, Vec<&Row>) = others
+        .into_iter()
+        .partition(|row| key(row).len() > LONG_KEY);
     let of_screens = |row: &&Row| matches!(row.place, Place::On(_));
-    let (single, most): (Vec<&Row>, Vec<&Row>) = ACTIONS.iter().partition(of_screens);
-    let keys = part("Keys", &rows_of(&most), 62.0);
+    let (single, most): (Vec<&Row>, Vec<&Row>) = others.into_iter().partition(of_screens);
+    // The screens' keys stand over them already: a line is enough.
+    let names: Vec<&str> = tabs.iter().map(|row| row.label).collect();
+    let ends = tabs.first().zip(tabs.last());
+    let screens = ends
+        .map(|(first, last)| (format!("{}-{}", key(first), key(last)), names.join(", ")));
+    let mut most = rows_of(&most);
+    most.extend(screens);
+    let keys = column![
+        part("Keys", &most, 62.0),
+        part("Keys by number", &rows_of(&many), 132.0),
+    ]
+    .spacing(12);
     let typed = column![
-        part("The call line", SHORTHAND, 162.0),
+        part("The call line", SHORTHAND, 153.0),
         text("Enter on an empty line does what the sentence below it says.")
             .size(size::SMALL),
     ]
     .spacing(4);
     let rest = column![
-        part("On one screen", &rows_of(&single), 62.0),
-        part("The journal", journal::SHORTHAND, 142.0),
-        part("Grids", GRID_KEYS, 142.0),
+        part("On one screen", &rows_of(&single), 54.0),
+        part("The journal", journal::SHORTHAND, 132.0),
+        part("Grids", GRID_KEYS, 132.0),
     ]
-    .spacing(14);
+    .spacing(12);
     let sheet = row![
-        keys.width(FillPortion(34)),
-        typed.width(FillPortion(54)),
-        rest.width(FillPortion(42)),
+        keys.width(FillPortion(336)),
+        typed.width(FillPortion(570)),
+        rest.width(FillPortion(412)),
     ]
-    .spacing(20);
-    scrollable(container(sheet).padding([8, 20]))
+    .spacing(12);
+    scrollable(container(sheet).padding([6, 14]))
         .id(HELP)
         .width(Fill)
         .height(Fill)
@@ -182,7 +205,10 @@ fn rows_of(rows: &[&Row]) -> Vec<(String, String)> {
         let key = row.key.map(|k| k.to_string());
         let place = row.place.words();
         let words = match row.no_key {
-            "" if place.is_empty() => row.label.to_owned(),
+            // Calls and lights are given nowhere else.
+            "" if place.is_empty() || row.place == Place::Platform => {
+                row.label.to_owned()
+            }
             "" => format!("{}, {place}", row.label),
             why => format!("{}: {why}", row.label),
         };
@@ -201,17 +227,17 @@ fn part<'a, S: AsRef<str>>(
             text(left.as_ref().to_owned())
                 .size(size::SMALL)
                 .font(font::BOLD)
+                .line_height(TIGHT)
                 .width(width),
             text(right.as_ref().to_owned())
                 .size(size::SMALL)
+                .line_height(TIGHT)
                 .width(Fill),
         ]
         .spacing(8)
         .into()
     });
-    column![text(title).size(size::BODY).font(font::BOLD)]
-        .extend(pairs)
-        .spacing(1)
+    column![text(title).size(size::BODY).font(font::BOLD)].extend(pairs)
 }
 
 /// The keys of roster, scale, flights by hand and rack cards, which the grid

@@ -11,6 +11,8 @@ use crate::day::{Facts, Stamp, show_left};
 use crate::desk::font;
 use crate::desk::see::{self, State, Up};
 use crate::desk::widget::lamp::{heavy, lights};
+use crate::measure::Mass;
+use crate::roster::Entry;
 use crate::rules::Sex;
 
 /// The type size of load and clock, as a part of the window's height.
@@ -65,13 +67,17 @@ fn board<'a, M: 'a>(
             .push(bar(facts, platform, up, now, room)),
         None => body.push(frame::times(facts, platform, now, h)),
     };
-    body = body.push(space().height(Fill)).push(
-        row![
-            next(facts, platform, up.as_ref(), room),
-            leaders(facts, platform, up.as_ref(), room),
-        ]
-        .spacing(h * 0.04),
-    );
+    let best = match up.as_ref().and_then(|up| up.entry.sex) {
+        Some(Sex::F) => "Best so far, women",
+        Some(Sex::M) => "Best so far, men",
+        None => "Best so far",
+    };
+    let up = up.as_ref();
+    let shown = [
+        ("Next", next(facts, platform, up)),
+        (best, leaders(facts, platform, up)),
+    ];
+    body = body.push(space().height(Fill)).push(lists(shown, room));
     frame::framed(facts, platform, "", h, body)
 }
 
@@ -178,69 +184,47 @@ fn bar<'a, M: 'a>(
         .into()
 }
 
-fn next<'a, M: 'a>(
-    facts: &Facts,
-    platform: u8,
-    up: Option<&Up<'_>>,
-    room: Size,
-) -> Element<'a, M> {
-    let h = room.height;
-    let mut list = Column::new().push(text("Next").size(h * SMALL));
-    list = list.push(heavy(2.0));
-    for queued in see::following(facts, platform, up).iter().take(3) {
-        let Some(entry) = facts.entries.get(&queued.entry) else {
-            continue;
-        };
+/// A line of a list: a name and a load.
+type Line = (String, String);
+
+fn next(facts: &Facts, platform: u8, up: Option<&Up<'_>>) -> Vec<Line> {
+    let following = see::following(facts, platform, up);
+    let lines = following.iter().take(3).filter_map(|queued| {
+        let entry = facts.entries.get(&queued.entry)?;
         let load = queued.load.as_ref().map(|w| w.show(facts.bar_unit));
-        list = list.push(line(
-            see::posted_name(facts, entry),
-            load.unwrap_or_default(),
-            room,
-        ));
-    }
-    list.width(iced::FillPortion(1)).into()
+        Some((see::posted_name(facts, entry), load.unwrap_or_default()))
+    });
+    lines.collect()
 }
 
-fn leaders<'a, M: 'a>(
-    facts: &Facts,
-    platform: u8,
-    up: Option<&Up<'_>>,
-    room: Size,
-) -> Element<'a, M> {
-    let h = room.height;
-    let sex = up.and_then(|u| u.entry.sex);
-    let title = match sex {
-        Some(Sex::F) => "Best so far, women",
-        Some(Sex::M) => "Best so far, men",
-        None => "Best so far",
+fn leaders(facts: &Facts, platform: u8, up: Option<&Up<'_>>) -> Vec<Line> {
+    let leaders = see::leaders(facts, platform, up, 3).into_iter();
+    let line = |(entry, mass): (&Entry, Mass)| {
+        (see::posted_name(facts, entry), mass.show(facts.bar_unit))
     };
-    let mut list = Column::new().push(text(title).size(h * SMALL));
-    list = list.push(heavy(2.0));
-    for (entry, mass) in see::leaders(facts, platform, up, 3) {
-        list = list.push(line(
-            see::posted_name(facts, entry),
-            mass.show(facts.bar_unit),
-            room,
-        ));
-    }
-    list.width(iced::FillPortion(1)).into()
+    leaders.map(line).collect()
 }
 
-fn line<'a, M: 'a>(name: String, load: String, room: Size) -> Element<'a, M> {
-    let size = room.height * LIST;
-    // A long name is set smaller, so that all of it is read.
-    let width = inner(room) * 0.5 - size * 3.8;
-    let shown = widest(&name, width).clamp(size * 0.5, size);
-    row![
-        container(text(name).size(shown).wrapping(text::Wrapping::None))
-            .width(Fill)
-            .clip(true),
-        text(load)
-            .size(size)
-            .font(font::BOLD)
-            .wrapping(text::Wrapping::None),
-    ]
-    .align_y(alignment::Vertical::Center)
-    .spacing(size * 0.4)
-    .into()
+/// Two lists beside each other, in one type size: the longest name sets it.
+fn lists<'a, M: 'a>(lists: [(&'static str, Vec<Line>); 2], room: Size) -> Element<'a, M> {
+    let full = room.height * LIST;
+    let for_name = inner(room) * 0.5 - full * 3.4;
+    let names = lists.iter().flat_map(|(_, lines)| lines);
+    let size = names
+        .map(|(name, _)| widest(name, for_name))
+        .fold(full, f32::min)
+        .max(full * 0.6);
+    let lists = lists.map(|(title, lines)| {
+        let title = text(title).size(room.height * SMALL);
+        let mut list = Column::new().push(title).push(heavy(2.0));
+        for (name, load) in lines {
+            let name = text(name).size(size).wrapping(text::Wrapping::None);
+            let load = text(load).size(size).font(font::BOLD);
+            let load = load.wrapping(text::Wrapping::None);
+            let name = container(name).width(Fill).clip(true);
+            list = list.push(row![name, load].spacing(size * 0.4));
+        }
+        list.width(iced::FillPortion(1)).into()
+    });
+    row(lists).spacing(room.height * 0.04).into()
 }

@@ -166,7 +166,7 @@ fn board<'a, M: 'a>(
         let breaks = frame::break_words(facts, platform, now).is_some();
         let layout = layout_beside(lines.len(), breaks, sets::height(sets.len()), room);
         body = body.push(table(facts, &lines, layout, room));
-        body = body.push(sets::block(&sets, h));
+        body = body.push(sets::block(see::number_heading(facts), &sets, h));
         let shown = layout.columns * layout.rows;
         let mut foot: Vec<String> = Vec::new();
         if lines.len() > shown {
@@ -175,7 +175,7 @@ fn board<'a, M: 'a>(
         foot.extend(flight_words(facts, platform, now));
         body = body.push(text(foot.join(" ")).size(h * 0.036));
     } else {
-        body = body.push(sets::block(&sets, h));
+        body = body.push(sets::block(see::number_heading(facts), &sets, h));
     }
     frame::framed(facts, platform, "Warm-up", h, body)
 }

@@ -67,13 +67,13 @@ pub(super) fn height(sets: usize) -> f32 {
     }
 }
 
-/// The sets as a table; nothing where none is due.
-pub(super) fn block<'a, M: 'a>(sets: &[SetLine], h: f32) -> Element<'a, M> {
+/// The sets as a table, with what heads the numbers; nothing where none is due.
+pub(super) fn block<'a, M: 'a>(number: &str, sets: &[SetLine], h: f32) -> Element<'a, M> {
     if sets.is_empty() {
         return space().into();
     }
     let heads = [
-        "No.",
+        number,
         "Warm-up sets by estimate; the coach decides",
         "before",
         "set",

@@ -51,13 +51,11 @@ fn load_asked(facts: &Facts, command: &Command) -> Option<String> {
 /// The reasons that a key names, where red lights were given last.
 pub(super) fn reasons<'a>(facts: &Facts, platform: u8) -> Option<Element<'a, Message>> {
     let codes = reasons_by_key(facts, platform);
-    let (entry, _, _, ruled) = see::last_ruled(facts, platform)?;
+    let (_, _, _, ruled) = see::last_ruled(facts, platform)?;
     if codes.is_empty() {
         return None;
     }
     let mut list = Row::new().spacing(5);
-    // Whose lift it was: somebody else is up already.
-    list = list.push(text(format!("Lot {}: Alt+", entry.number)).size(size::SMALL));
     for (n, code) in (1..).zip(&codes) {
         let named = ruled.fact.faults.iter().any(|f| f.code == *code);
         let words = code.replace('-', " ");

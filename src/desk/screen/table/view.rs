@@ -258,8 +258,13 @@ fn bar_and_clock<'a>(
         Some(State::Called(_)) => to_give(facts.rules.judges),
         _ => last_words(facts, platform),
     };
+    // Whose lift the reasons are for: somebody else may be up already.
+    let last = see::last_ruled(facts, platform).filter(|_| quick.is_some());
+    let above = last.map_or("Lights".to_owned(), |(entry, ..)| {
+        format!("Lights; the reason for lot {}, with Alt:", entry.number)
+    });
     let lamps = column![
-        heading("Lights"),
+        heading(above),
         row![
             lights(&given, facts.rules.judges, 56.0),
             quick.unwrap_or_else(|| {
@@ -342,10 +347,12 @@ fn clock_area<'a>(
         (false, _) => "stands",
     };
     // Words and weight say it; the colour only helps.
-    let marked = final_call && clock.runs();
+    let marked = (final_call && clock.runs()) || left == 0;
     let (head, digits) = (format!("Clock {remark}"), show_left(left));
     let (head, digits): (Element<'a, Message>, text::Text<'a>) = if marked {
-        let head = text(head).size(size::SMALL).font(font::BOLD);
+        // As high as a small heading, so that the digits stay where they are.
+        let head = text(head).size(size::BODY).font(font::BOLD);
+        let head = head.line_height(size::SMALL * 1.3 / size::BODY);
         let style = theme::text::warning;
         (head.style(style).into(), text(digits).style(style))
     } else {
