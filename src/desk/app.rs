@@ -381,7 +381,7 @@ impl Desk {
                 self.flights.answered(answer, facts).map(Message::Flights)
             }
             ScreenId::Journal => {
-                self.journal.answered(answer);
+                self.journal.answered(answer, self.effects.day());
                 Task::none()
             }
             ScreenId::Standings | ScreenId::Papers => Task::none(),

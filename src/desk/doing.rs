@@ -340,7 +340,7 @@ impl Desk {
             None => self.first.clear(),
             Some(ScreenId::Table) => self.table.clear(),
             Some(ScreenId::Day) => self.day.clear(),
-            Some(ScreenId::Journal) => self.journal.clear(),
+            Some(ScreenId::Journal) => self.journal.clear(self.effects.day()),
             Some(
                 ScreenId::Cards | ScreenId::Roster | ScreenId::Scale | ScreenId::Flights,
             ) => {

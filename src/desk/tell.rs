@@ -329,8 +329,8 @@ pub fn act(day: &Day, act: u64) -> String {
 pub fn undo(day: &Day, command: &Command, context: &Context) -> Result<String, String> {
     let told = target(day, command, context)?;
     Ok(match told {
-        Some((true, words)) => format!("Takes back: {words}."),
-        Some((false, words)) => format!("Brings back: {words}."),
+        Some((true, words)) => format!("Would take back: {words}."),
+        Some((false, words)) => format!("Would bring back: {words}."),
         None => "Nothing changes.".to_owned(),
     })
 }

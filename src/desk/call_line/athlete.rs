@@ -1,7 +1,7 @@
 //! Shorthand that begins with a table number.
 
 use super::attempt::ruling_of;
-use super::read::{Line, lights_of, reps_of};
+use super::read::{Line, letters_of, reps_of};
 use super::{Meaning, owed, start};
 use crate::day::{Command, LoadAsked, Outcome, Roll, Ruling, Which};
 use crate::measure::{Mass, Unit};
@@ -231,7 +231,7 @@ impl Line<'_> {
                 }))
             }
             (load, Some((word, faults))) => {
-                let Some(lights) = lights_of(&word.to_lowercase()) else {
+                let Some(lights) = letters_of(&word.to_lowercase()) else {
                     return Err(format!(
                         "“{word}” is not understood after the number; write a load (12 85), \
                          +5, pass, rest, call, tally, away, back, here, absent, withdraw, \

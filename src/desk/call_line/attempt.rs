@@ -1,7 +1,7 @@
 //! Shorthand about a finished attempt: a tally, a stop, what was on the bar,
 //! a new ruling.
 
-use super::read::{Line, lights_of, reps_of};
+use super::read::{Line, letters_of, reps_of};
 use super::{Meaning, remarks};
 use crate::day::{Authority, Command, Granted, Outcome, Ruling, StopFor, Which};
 use crate::lift::Slug;
@@ -56,7 +56,7 @@ impl Line<'_> {
             .filter(|c| !c.is_empty())
             .chain(faults.iter().copied())
             .collect();
-        let outcome = match (ruling_of(head), lights_of(head)) {
+        let outcome = match (ruling_of(head), letters_of(head)) {
             (Some(ruling), _) => Outcome {
                 ruling: Some(ruling),
                 ..Outcome::default()

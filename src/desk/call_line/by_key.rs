@@ -1,6 +1,8 @@
 //! Lights and reasons that are given by one key.
 
+use super::faults;
 use super::owed::asked;
+use super::read::letters_of;
 use crate::day::{
     Command, CorrectionOf, Facts, FaultGiven, Light, Outcome, Ruled, Source, Which, queue,
 };
@@ -165,6 +167,27 @@ pub fn reason_by_key(facts: &Facts, platform: u8, n: u8) -> Result<Command, Stri
         });
     }
     Ok(corrected((entry, slot, attempt), outcome))
+}
+
+/// Lights with their reasons, as they are typed for an attempt that is ruled.
+///
+/// # Errors
+/// A sentence that says what isn't a light or a reason.
+pub fn lights_words(text: &str, lift: &Slug) -> Result<Outcome, String> {
+    let mut words = text.split([' ', ':']).filter(|word| !word.is_empty());
+    let letters = words.next().unwrap_or_default().to_lowercase();
+    let lights = letters_of(&letters)
+        .ok_or_else(|| format!("“{letters}” is no lights; write them as rwr."))?;
+    let words: Vec<&str> = words.collect();
+    let faults = faults::codes(&words, Some(lift))?
+        .into_iter()
+        .map(|code| FaultGiven { judge: None, code })
+        .collect();
+    Ok(Outcome {
+        lights,
+        faults,
+        ..Outcome::default()
+    })
 }
 
 /// What was given, without its reasons.

@@ -20,11 +20,11 @@ mod start;
 mod words;
 
 pub use by_key::{
-    MOST_REASONS, lights_by_key, reason_by_key, reasons_by_key, rise_by_key,
+    MOST_REASONS, lights_by_key, lights_words, reason_by_key, reasons_by_key, rise_by_key,
 };
 pub use hand_in::hands_in;
 pub use owed::{Asked, asked, owed, suggestion};
-pub use read::{read, reps_of};
+pub use read::{letters_of, read, reps_of};
 pub use remarks::remarks;
 pub use say::say;
 pub use words::load_of;

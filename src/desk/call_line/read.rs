@@ -27,7 +27,7 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
     if first.bytes().all(|b| b.is_ascii_digit()) {
         return line.number(first, rest);
     }
-    if let Some(lights) = lights_of(&lower) {
+    if let Some(lights) = letters_of(&lower) {
         return line.lights(lights, rest);
     }
     let word = start::first(&lower);
@@ -242,7 +242,7 @@ pub(super) fn caught_as(facts: &Facts, entry: &Entry, named: &Slug) -> Option<Sl
 }
 
 /// Lights of a word that is made of the letters w and r, at most five.
-pub(super) fn lights_of(word: &str) -> Option<Vec<Light>> {
+pub fn letters_of(word: &str) -> Option<Vec<Light>> {
     if word.is_empty() || word.len() > 5 {
         return None;
     }

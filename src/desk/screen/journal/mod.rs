@@ -15,7 +15,8 @@ use filter::Filter;
 use read::{Line, read_line};
 
 use super::Out;
-use crate::day::{Command, Context, CorrectionOf, Day, Facts};
+use crate::day::{Command, Context, CorrectionOf, Day, Event, Facts, Which};
+use crate::desk::call_line::{lights_words, say};
 use crate::desk::keys::Press;
 use crate::desk::tell;
 use crate::desk::widget::list;
@@ -60,14 +61,21 @@ pub struct Journal {
     /// What was kept of filters by Enter.
     kept: Filter,
     cursor: usize,
+    /// The act that was chosen, however the list changes while something is
+    /// typed; the newest where none was.
+    chosen: Option<u64>,
     armed: Option<Armed>,
     said: Option<Result<String, String>>,
+    /// What was submitted, in words.
+    sent: Option<String>,
 }
 
 /// What was previewed; Enter again enters it.
 #[derive(Debug, Clone)]
 struct Armed {
     command: Command,
+    /// The same in words.
+    does: String,
     /// All that would change.
     changes: Vec<String>,
     /// The first of them that is shown.
@@ -93,6 +101,10 @@ pub const SHORTHAND: &[(&str, &str)] = &[
         "corrects the act in hand; bodyweight=61.4; reason=why",
     ),
     (
+        "rrr press-out",
+        "corrects the lights of the attempt in hand, and their reasons",
+    ),
+    (
         "PageDown, PageUp",
         "on in the list, or in what would change",
     ),
@@ -109,9 +121,16 @@ impl Journal {
         !self.line.trim().is_empty()
     }
 
-    /// Drops what is typed, the preview and the filter.
-    pub fn clear(&mut self) {
-        *self = Self::default();
+    /// Drops what is typed and the preview, the chosen act stays; where nothing
+    /// is typed, the filter.
+    pub fn clear(&mut self, day: &Day) {
+        if self.has_draft() || self.armed.is_some() {
+            self.line.clear();
+            self.disarm();
+            self.settle(day);
+        } else {
+            *self = Self::default();
+        }
     }
 
     /// Gives the keyboard to the line.
@@ -175,12 +194,13 @@ impl Journal {
                 self.line = text;
                 self.disarm();
                 if self.filter(day.facts()) != before {
-                    self.cursor = 0;
+                    self.settle(day);
                 }
                 None
             }
             Message::Picked(at) => {
                 self.cursor = at;
+                self.chosen = self.in_hand(day);
                 self.disarm();
                 None
             }
@@ -190,11 +210,21 @@ impl Journal {
             }
             Message::Moved(by) => {
                 self.cursor = list::moved(self.cursor, by, self.acts(day).len());
+                self.chosen = self.in_hand(day);
                 self.disarm();
                 None
             }
             Message::Entered => self.entered(day, context),
         }
+    }
+
+    /// Keeps the chosen act in hand where it is listed, else the newest.
+    fn settle(&mut self, day: &Day) {
+        let acts = self.acts(day);
+        let at = self
+            .chosen
+            .and_then(|act| acts.iter().position(|a| *a == act));
+        self.cursor = at.unwrap_or(0);
     }
 
     fn disarm(&mut self) {
@@ -221,6 +251,7 @@ impl Journal {
 
     fn entered(&mut self, day: &Day, context: &Context) -> Option<Out> {
         if let Some(armed) = self.armed.take() {
+            self.sent = Some(armed.does);
             return Some(Out::Submit(armed.command));
         }
         let line = read_line(&self.line, day.facts());
@@ -230,7 +261,15 @@ impl Journal {
             return None;
         }
         let act = self.in_hand(day)?;
+        self.chosen = Some(act);
         let command = match line {
+            Line::Lights(text) => match lights(day, act, &text) {
+                Ok(command) => command,
+                Err(sentence) => {
+                    self.said = Some(Err(sentence));
+                    return None;
+                }
+            },
             Line::Empty | Line::Filter(_) => return None,
             Line::Wrong(sentence) => {
                 self.said = Some(Err(sentence));
@@ -252,10 +291,12 @@ impl Journal {
             && matches!(armed.command, Command::Annul { .. })
         {
             let command = armed.command.clone();
+            self.sent = Some(armed.does.clone());
             self.armed = None;
             return Some(Out::Submit(command));
         }
         let act = self.in_hand(day)?;
+        self.chosen = Some(act);
         let reason = match read_line(&self.line, day.facts()) {
             Line::Annul(reason) => reason,
             _ => String::new(),
@@ -273,10 +314,13 @@ impl Journal {
                         "Ctrl+D or Enter",
                     ),
                     Command::Correct {
-                        of: CorrectionOf::Act { act, .. },
+                        of: CorrectionOf::Act { act, values },
                         ..
-                    } => (format!("Corrects: {}.", tell::act(day, *act)), "Enter"),
-                    _ => (String::new(), "Enter"),
+                    } => (
+                        format!("Corrects: {}: {}.", tell::act(day, *act), to(values)),
+                        "Enter",
+                    ),
+                    other => (say(day.facts(), 1, other), "Enter"),
                 };
                 let none = if changes.is_empty() {
                     " No best, total, place, queue or record changes."
@@ -286,6 +330,7 @@ impl Journal {
                 self.said = Some(Ok(format!("{does}{none} {again} again does it.")));
                 self.armed = Some(Armed {
                     command,
+                    does,
                     changes,
                     from: 0,
                 });
@@ -297,12 +342,15 @@ impl Journal {
         }
     }
 
-    /// The answer to what was submitted: a refusal keeps the text.
-    pub fn answered(&mut self, answer: Result<(), String>) {
+    /// The answer to what was submitted: a refusal keeps the text; the chosen act
+    /// stays in hand.
+    pub fn answered(&mut self, answer: Result<(), String>, day: &Day) {
+        let sent = self.sent.take();
         self.said = Some(match answer {
             Ok(()) => {
                 self.line.clear();
-                Ok("Entered.".to_owned())
+                self.settle(day);
+                Ok(format!("Entered: {}", sent.unwrap_or_default()))
             }
             Err(sentence) => Err(sentence),
         });
@@ -326,4 +374,41 @@ impl Journal {
             .typed()
             .map(|typed| Message::Typed(format!("{}{typed}", self.line)))
     }
+}
+
+/// What an act is corrected to, in words.
+fn to(values: &[(String, String)]) -> String {
+    let values: Vec<String> = values
+        .iter()
+        .map(|(key, value)| match value.as_str() {
+            "" => format!("no {key}"),
+            value => format!("{key} {value}"),
+        })
+        .collect();
+    values.join(", ")
+}
+
+/// Other lights for the attempt that an act ruled, with their reasons.
+fn lights(day: &Day, act: u64, text: &str) -> Result<Command, String> {
+    let fact = day.act(act).find_map(|r| match &r.event {
+        Event::Ruled(fact) => Some(fact),
+        _ => None,
+    });
+    let entry = fact.and_then(|fact| day.facts().entries.get(&fact.entry));
+    let (Some(fact), Some(entry)) = (fact, entry) else {
+        return Err("Only an attempt has lights; choose one in the list.".to_owned());
+    };
+    let outcome = lights_words(text, &fact.lift)?;
+    Ok(Command::Correct {
+        of: CorrectionOf::Attempt {
+            which: Which {
+                number: Some(entry.number),
+                lift: Some(fact.slot.clone()),
+                attempt: Some(fact.attempt),
+            },
+            load: None,
+            outcome: Some(outcome),
+        },
+        reason: String::new(),
+    })
 }

@@ -2,6 +2,7 @@
 
 use super::filter::Filter;
 use crate::day::Facts;
+use crate::desk::call_line::letters_of;
 
 /// What the line says.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -19,6 +20,8 @@ pub(super) enum Line {
         /// Why; may be empty.
         reason: String,
     },
+    /// Other lights for the attempt in hand, with their reasons.
+    Lights(String),
     /// Not understood; the sentence.
     Wrong(String),
 }
@@ -32,6 +35,11 @@ pub(super) fn read_line(text: &str, facts: &Facts) -> Line {
     let (word, rest) = text.split_once(char::is_whitespace).unwrap_or((text, ""));
     if word.eq_ignore_ascii_case("annul") {
         return Line::Annul(rest.trim().to_owned());
+    }
+    let given = text.strip_prefix("lights=").unwrap_or(text);
+    let letters = given.split([' ', ':']).next().unwrap_or_default();
+    if letters_of(&letters.to_lowercase()).is_some() {
+        return Line::Lights(given.to_owned());
     }
     let text = if word.eq_ignore_ascii_case("correct") {
         rest.trim()
@@ -62,8 +70,8 @@ pub(super) fn read_line(text: &str, facts: &Facts) -> Line {
         Some(values) if !values.is_empty() => Line::Correct { values, reason },
         _ => Line::Wrong(format!(
             "“{text}” is not understood; write a table number, on and a platform, or an act \
-             such as lights, to see only those; annul and a reason; or what the act should \
-             have said: load=85; ruling=good."
+             such as lights, to see only those; annul and a reason; other lights (rwr); or what \
+             the act should have said: load=85; ruling=good or no."
         )),
     }
 }

@@ -112,10 +112,10 @@ fn a_filter_is_kept_by_enter_until_esc() {
         matches!(&command, Command::Correct { reason, .. } if reason == "read wrong")
     );
     assert_eq!(submit(&mut day, &command), Ok(()));
-    journal.answered(Ok(()));
+    journal.answered(Ok(()), &day);
     assert!(!journal.acts(&day).is_empty());
     assert!(journal.acts(&day).len() < 3);
-    journal.clear();
+    journal.clear(&day);
     assert!(journal.acts(&day).len() > 3);
 }
 
@@ -138,7 +138,10 @@ fn a_preview_names_bests_places_queue_and_calls() {
         said.starts_with("Corrects: lot 1, Ann Test, clean attempt 2"),
         "{said}"
     );
-    assert!(said.ends_with("good lift. Enter again does it."), "{said}");
+    assert!(
+        said.ends_with("good lift: ruling no. Enter again does it."),
+        "{said}"
+    );
     let has = |start: &str| {
         let found = armed.changes.iter().any(|c| c.starts_with(start));
         assert!(found, "{start} {:?}", armed.changes);
@@ -156,7 +159,8 @@ fn a_preview_names_bests_places_queue_and_calls() {
          lot 1 attempt 3, load owed"
     );
     // A bare call can be annulled, and who would be called is named.
-    journal.clear();
+    journal.clear(&day);
+    journal.clear(&day);
     typed(&mut journal, &day, "call on 1");
     let _ = entered(&mut journal, &day);
     typed(&mut journal, &day, "annul");
@@ -204,4 +208,47 @@ fn act_words_are_those_of_a_file_of_acts() {
         let word = word_of(&recorded.event);
         assert!(word.is_empty() || WORDS.contains(&word), "{word}");
     }
+}
+
+#[test]
+fn the_chosen_act_stays_in_hand_while_something_is_typed() {
+    let mut day = day();
+    acted(
+        &mut day,
+        "lights,1,,,60,w,1\nlights,2,,,60,w,1\nlights,3,,,60,w,1\nrequest,1,clean,2,65,,",
+    );
+    let mut journal = Journal::new();
+    // The lights of lot 2, two below the newest.
+    let _ = journal.update(Message::Moved(1), &day, &context());
+    let _ = journal.update(Message::Moved(1), &day, &context());
+    let chosen = journal.in_hand(&day);
+    // On the way to the whole text the list shows lights only, then requests.
+    for text in ["l", "li", "lights", "lights=", "lights=r", "3", "request"] {
+        typed(&mut journal, &day, text);
+    }
+    typed(&mut journal, &day, "lights=r");
+    assert_eq!(journal.in_hand(&day), chosen);
+    // Esc empties the line, and the act is still in hand.
+    journal.clear(&day);
+    assert_eq!((journal.line.as_str(), journal.in_hand(&day)), ("", chosen));
+    typed(&mut journal, &day, "r");
+    assert_eq!(entered(&mut journal, &day), None);
+    let said = journal.said.clone().unwrap().unwrap();
+    assert!(said.contains("lot 2") || said.contains("Lot 2"), "{said}");
+    let Some(Out::Submit(command)) = entered(&mut journal, &day) else {
+        panic!()
+    };
+    assert_eq!(submit(&mut day, &command), Ok(()));
+    journal.answered(Ok(()), &day);
+    assert_eq!(journal.in_hand(&day), chosen, "the corrected act");
+    let facts = day.facts();
+    let entry = facts.entry_by_number(2).unwrap();
+    let slot = facts.slots[0].slot.clone();
+    let ruled = facts.attempt(entry.key, &slot, 1).unwrap().ruled.as_ref();
+    assert!(ruled.unwrap().fact.ruling.is_no_lift());
+    // What isn't an attempt has no lights.
+    let _ = journal.update(Message::Moved(-15), &day, &context());
+    typed(&mut journal, &day, "r");
+    let _ = entered(&mut journal, &day);
+    assert!(journal.said.clone().unwrap().is_err());
 }

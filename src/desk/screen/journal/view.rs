@@ -94,8 +94,8 @@ impl Journal {
             Line::Annul(_) => {
                 "Enter shows what annulling the act in hand would change.".to_owned()
             }
-            Line::Correct { .. } => {
-                "Enter shows what the correction would change.".to_owned()
+            Line::Correct { .. } | Line::Lights(_) => {
+                "Enter shows what correcting the act in hand would change.".to_owned()
             }
             Line::Wrong(sentence) => sentence,
         }
