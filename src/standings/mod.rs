@@ -174,13 +174,20 @@ fn placed_group(
 }
 
 /// The programme's own lifts first, then by place; guests and who was
-/// disqualified come last.
+/// disqualified come last. While nobody has a total, the places in the lifts
+/// tell who is ahead, the first lift first.
 fn sort_by_place(facts: &Facts, lines: &mut [Line]) {
+    let early = lines.iter().all(|l| l.place.is_none());
+    let ahead = |l: &Line| -> Vec<u32> {
+        let places = l.slots.iter().map(|s| s.place.unwrap_or(u32::MAX));
+        if early { places.collect() } else { Vec::new() }
+    };
     lines.sort_by_key(|l| {
         (
             signature(facts, l),
             l.standing,
             l.place.unwrap_or(u32::MAX),
+            ahead(l),
             number_of(facts, l.entry),
         )
     });
