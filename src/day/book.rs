@@ -2,7 +2,7 @@
 
 use std::fmt;
 
-use crate::lift::Slug;
+use crate::lift::{Slug, lift_named};
 use crate::measure::Weight;
 use crate::rules::Sex;
 
@@ -11,7 +11,7 @@ use crate::rules::Sex;
 /// Each part that is blank is open to all. A variant is a lift of its own.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct RecordKey {
-    /// The lift, as it is judged.
+    /// The lift, as it is judged, or one of [`TOTALS`].
     pub lift: Slug,
     /// The sex; `None` is both.
     pub sex: Option<Sex>,
@@ -19,6 +19,37 @@ pub struct RecordKey {
     pub category: String,
     /// A division or age group.
     pub division: String,
+}
+
+/// The totals that may stand in a book in place of a lift, with their lifts.
+pub const TOTALS: [(&str, &[&str]); 2] = [
+    ("weightlifting-total", &["snatch", "clean-and-jerk"]),
+    (
+        "powerlifting-total",
+        &["back-squat", "bench-press", "deadlift"],
+    ),
+];
+
+/// The lifts of a total by its slug; `None` for a lift.
+pub fn lifts_of_total(slug: &str) -> Option<&'static [&'static str]> {
+    let mut totals = TOTALS.iter();
+    totals
+        .find(|(name, _)| *name == slug)
+        .map(|(_, lifts)| *lifts)
+}
+
+/// The lift, or the total, that a word of a book names.
+///
+/// # Errors
+/// A sentence that names the word that isn't known.
+pub fn record_lift(text: &str) -> Result<Slug, String> {
+    let word = text.trim().to_lowercase().replace([' ', '_'], "-");
+    if lifts_of_total(&word).is_some()
+        && let Ok(slug) = Slug::new(word)
+    {
+        return Ok(slug);
+    }
+    lift_named(text)
 }
 
 /// What the book says of a record.
@@ -43,6 +74,11 @@ impl RecordKey {
             category: plain_category(category),
             division: division.split_whitespace().collect::<Vec<_>>().join(" "),
         }
+    }
+
+    /// Whether it is of a total.
+    pub fn is_total(&self) -> bool {
+        lifts_of_total(self.lift.as_str()).is_some()
     }
 
     /// Who may set it: `F 63`, `F novice`, `M open`, `open`.

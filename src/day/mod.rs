@@ -25,7 +25,9 @@ mod stamp;
 mod stands;
 mod story;
 
-pub use book::{RecordKey, RecordMark, plain_category};
+pub use book::{
+    RecordKey, RecordMark, TOTALS, lifts_of_total, plain_category, record_lift,
+};
 pub use clock::{Clock, show_left};
 pub use command::{
     Command, Context, CorrectionOf, LoadAsked, NewEntry, Outcome, Place, Roll, StopFor,

@@ -4,8 +4,7 @@ use std::collections::BTreeMap;
 
 use super::text::{Row, decode, sheet};
 use super::{Fault, Query};
-use crate::day::{Facts, RecordKey, RecordMark};
-use crate::lift::lift_named;
+use crate::day::{Facts, RecordKey, RecordMark, record_lift};
 use crate::measure::Unit;
 use crate::roster::Reading;
 use crate::rules::Sex;
@@ -130,7 +129,7 @@ impl Book<'_> {
 
     fn record(&self, row: &Row) -> Result<(RecordKey, RecordMark), Vec<Fault>> {
         let mut wrong = Vec::new();
-        let lift = lift_named(self.cell(row, 0))
+        let lift = record_lift(self.cell(row, 0))
             .map_err(|words| wrong.push(self.fault(row, 0, words)))
             .ok();
         let sex = match self.cell(row, 1) {

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::lift_name;
+use super::records::record_name;
 use crate::day::{Facts, Queued, queue};
 use crate::standings::{Basis, has_divisions, records, standings, teams};
 
@@ -88,7 +89,7 @@ fn results(facts: &Facts) -> BTreeMap<Key, String> {
     for line in records(facts) {
         let what = format!(
             "record in {}, {}",
-            lift_name(&line.key.lift),
+            record_name(&line.key.lift),
             line.key.label()
         );
         let by = line.set.last().and_then(|s| facts.entries.get(&s.entry));

@@ -2,7 +2,7 @@
 
 use super::posting::{Audience, shows_category};
 use super::{Align, Cell, Column, Group, Table, lift_name, name_for};
-use crate::day::Facts;
+use crate::day::{Facts, lifts_of_total};
 use crate::lift::Slug;
 use crate::roster::split_name;
 use crate::rules::NameShown;
@@ -30,6 +30,14 @@ pub fn hides_records(facts: &Facts, audience: Audience) -> bool {
     !shows_category(facts, audience) && keys.any(|key| !key.category.is_empty())
 }
 
+/// A lift's name, or a total's in words.
+pub(super) fn record_name(lift: &Slug) -> String {
+    match lifts_of_total(lift.as_str()) {
+        Some(_) => lift.as_str().replace('-', " "),
+        None => lift_name(lift),
+    }
+}
+
 fn table_of<'a>(
     facts: &'a Facts,
     lines: impl Iterator<Item = &'a RecordLine<'a>>,
@@ -46,7 +54,7 @@ fn table_of<'a>(
             _ => groups.push((
                 &line.key.lift,
                 Group {
-                    label: lift_name(&line.key.lift),
+                    label: record_name(&line.key.lift),
                     remark: String::new(),
                     rows: vec![row],
                 },

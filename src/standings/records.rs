@@ -5,8 +5,10 @@
 //! corrected or annulled, and comes back with it.
 
 use super::Standing;
+use std::collections::BTreeMap;
+
 use super::groups::{category_label, category_set, divisions_of};
-use crate::day::{Facts, RecordKey, RecordMark, Ruled, plain_category};
+use crate::day::{Facts, RecordKey, RecordMark, Ruled, lifts_of_total, plain_category};
 use crate::lift::Slug;
 use crate::measure::{Mass, Unit, Weight};
 use crate::roster::{Entry, EntryKey};
@@ -49,7 +51,8 @@ impl RecordLine<'_> {
 /// All records of the book: lifts in the order of the programme, girls and women
 /// first, categories from the lightest, then divisions, then what is open.
 ///
-/// A record is set by a good attempt of one repetition in the very lift. Guests
+/// A record is set by a good attempt of one repetition in the very lift; that of a
+/// total by the attempt that completes or raises it, where the rules add lifts up. Guests
 /// and who was disqualified set none; a record by category needs a bodyweight,
 /// and the category lifted in; estimates never count. An equal load breaks one
 /// only where the rules say so (`record-beats`).
@@ -77,11 +80,16 @@ pub fn would_break<'a>(
     load: Mass,
 ) -> Vec<(&'a RecordKey, Option<Mass>)> {
     let mut found: Vec<(&RecordKey, Option<Mass>)> = Vec::new();
-    let mut attempts = None;
+    let mut attempts = BTreeMap::new();
     for (key, mark) in of_entry(facts, entry, lift) {
-        let attempts = attempts.get_or_insert_with(|| good(facts, lift));
+        let Some(mass) = comes_to(facts, key, entry, lift, load) else {
+            continue;
+        };
+        let attempts = attempts
+            .entry(&key.lift)
+            .or_insert_with(|| good(facts, &key.lift));
         let line = line(facts, key, mark, attempts);
-        if breaks(facts, &line, entry, load) {
+        if breaks(facts, &line, entry, mass) {
             found.push((key, line.stands()));
         }
     }
@@ -103,9 +111,11 @@ pub fn broken_by<'a>(
     };
     let lift = &ruled.fact.lift;
     let mut found: Vec<(&RecordKey, Option<Mass>)> = Vec::new();
-    let mut attempts = None;
+    let mut attempts = BTreeMap::new();
     for (key, mark) in of_entry(facts, entry, lift) {
-        let attempts = attempts.get_or_insert_with(|| good(facts, lift));
+        let attempts = attempts
+            .entry(&key.lift)
+            .or_insert_with(|| good(facts, &key.lift));
         let line = line(facts, key, mark, attempts);
         let this = |s: &&RecordSet| {
             s.entry == entry.key && s.slot == *slot && s.attempt == attempt
@@ -122,34 +132,100 @@ pub fn broken_by<'a>(
 struct Lifted<'a> {
     entry: &'a Entry,
     ruled: &'a Ruled,
-    load: &'a Weight,
+    /// Its load, or the total that it makes.
+    load: Weight,
 }
 
-/// All of a lift in the order in which they were taken.
+/// What a good lift of a load comes to for a record: itself, or the total that it
+/// makes; `None` where it makes none.
+fn comes_to(
+    facts: &Facts,
+    key: &RecordKey,
+    entry: &Entry,
+    lift: &Slug,
+    load: Mass,
+) -> Option<Mass> {
+    let Some(lifts) = lifts_of_total(key.lift.as_str()) else {
+        return Some(load);
+    };
+    let mut total = Mass::ZERO;
+    for part in lifts {
+        let slot = &facts.slot_of(part)?.0.slot;
+        let best = facts.best_of(entry.key, slot, |l| l.as_str() == *part);
+        let best = best.and_then(|(_, r)| r.fact.credited.as_ref().map(|w| w.mass));
+        total = total
+            + if *part == lift.as_str() {
+                best.map_or(load, |best| best.max(load))
+            } else {
+                best?
+            };
+    }
+    Some(total)
+}
+
+/// All of a lift in the order in which they were taken; of a total, those that
+/// completed or raised somebody's.
 fn good<'a>(facts: &'a Facts, lift: &Slug) -> Vec<Lifted<'a>> {
     let mut found = Vec::new();
-    for (key, runs) in &facts.runs {
-        let Some(entry) = facts.entries.get(key) else {
-            continue;
-        };
-        if Standing::of(entry) != Standing::Placed {
-            continue;
-        }
-        for (slot, run) in runs {
-            if entry.is_disqualified(slot) {
-                continue;
+    for entry in facts.entries.values() {
+        match lifts_of_total(lift.as_str()) {
+            None => found.append(&mut of_lift(facts, entry, lift.as_str())),
+            Some(lifts) if facts.rules.total => {
+                found.append(&mut of_total(facts, entry, lifts));
             }
-            for ruled in run.attempts.values().filter_map(|a| a.ruled.as_ref()) {
-                let fact = &ruled.fact;
-                let counts =
-                    fact.ruling.is_good() && fact.reps <= 1 && fact.lift == *lift;
-                if let Some(load) = fact.credited.as_ref().filter(|_| counts) {
-                    found.push(Lifted { entry, ruled, load });
-                }
-            }
+            Some(_) => {}
         }
     }
     found.sort_by_key(|l| l.ruled.seq);
+    found
+}
+
+fn of_lift<'a>(facts: &'a Facts, entry: &'a Entry, lift: &str) -> Vec<Lifted<'a>> {
+    let mut found = Vec::new();
+    if Standing::of(entry) != Standing::Placed {
+        return found;
+    }
+    for (slot, run) in facts.runs.get(&entry.key).into_iter().flatten() {
+        if entry.is_disqualified(slot) {
+            continue;
+        }
+        for ruled in run.attempts.values().filter_map(|a| a.ruled.as_ref()) {
+            let fact = &ruled.fact;
+            let counts =
+                fact.ruling.is_good() && fact.reps <= 1 && fact.lift.as_str() == lift;
+            if let Some(load) = fact.credited.clone().filter(|_| counts) {
+                found.push(Lifted { entry, ruled, load });
+            }
+        }
+    }
+    found
+}
+
+/// The attempts with which somebody's total came about and rose; none where one of
+/// its lifts was disqualified.
+fn of_total<'a>(facts: &'a Facts, entry: &'a Entry, lifts: &[&str]) -> Vec<Lifted<'a>> {
+    if !entry.disqualified_slots.is_empty() {
+        return Vec::new();
+    }
+    let mut attempts: Vec<(usize, Lifted<'a>)> = Vec::new();
+    for (i, lift) in lifts.iter().enumerate() {
+        let of_lift = of_lift(facts, entry, lift);
+        attempts.extend(of_lift.into_iter().map(|lifted| (i, lifted)));
+    }
+    attempts.sort_by_key(|(_, lifted)| lifted.ruled.seq);
+    let mut bests: Vec<Option<Mass>> = vec![None; lifts.len()];
+    let (mut found, mut most) = (Vec::new(), None);
+    for (i, lifted) in attempts {
+        bests[i] = bests[i].max(Some(lifted.load.mass));
+        let total: Option<Mass> = bests.iter().copied().sum();
+        if total > most {
+            most = total;
+            found.extend(total.map(|total| Lifted {
+                load: Weight::computed(total, facts.bar_unit),
+                ..lifted
+            }));
+        }
+    }
     found
 }
 
@@ -203,7 +279,7 @@ fn breaks(facts: &Facts, line: &RecordLine<'_>, entry: &Entry, load: Mass) -> bo
         && lighter() == Some(true)
 }
 
-/// The records of a lift that are open to somebody.
+/// The records of a lift, and of totals that it is in, that are open to somebody.
 fn of_entry<'a>(
     facts: &'a Facts,
     entry: &Entry,
@@ -212,10 +288,13 @@ fn of_entry<'a>(
     let placed = Standing::of(entry) == Standing::Placed;
     let slot = facts.slot_of(lift.as_str()).map(|(line, _)| &line.slot);
     let out = !placed || slot.is_some_and(|slot| entry.is_disqualified(slot));
-    let of_lift = facts
-        .records
-        .iter()
-        .filter(move |(key, _)| !out && key.lift == *lift);
+    let adds = facts.rules.total && entry.disqualified_slots.is_empty();
+    let name = lift.clone();
+    let of_lift = facts.records.iter().filter(move |(key, _)| {
+        let total = || lifts_of_total(key.lift.as_str());
+        let in_total = || total().is_some_and(|lifts| lifts.contains(&name.as_str()));
+        !out && (key.lift == name || (adds && in_total()))
+    });
     of_lift.filter(move |(key, _)| may_set(facts, key, entry))
 }
 

@@ -229,7 +229,7 @@ impl Watched {
             "one athlete is called on two platforms"
         );
         // Now and then: it goes over all attempts for each record.
-        if day.journal().len() % 16 == 0 {
+        if day.journal().len().is_multiple_of(16) {
             book_is_sound(facts)?;
         }
         for flight in &facts.flights {

@@ -10,6 +10,7 @@ use crate::exchange::Fault;
 use crate::exchange::past::{read_answers, read_past};
 use crate::exchange::tables::{Style, csv};
 use crate::file::Live;
+use crate::file::shape::ERASED;
 use crate::sheets::history_table;
 use crate::standings::{HistoryRow, Past, history, past_of};
 
@@ -82,7 +83,10 @@ fn earlier(path: &Path, facts: &Facts) -> Result<Past, Failure> {
         return read_past(&bytes, facts, &name).map_err(|f| refused(path, &f));
     }
     let live = Live::open_read(path)?;
-    Ok(past_of(live.day().facts(), &name))
+    let mut past = past_of(live.day().facts(), &name);
+    // Who was erased is nobody, and never somebody with the same word for a name.
+    past.people.retain(|p| p.family != ERASED);
+    Ok(past)
 }
 
 /// A path that two ways of writing it share; `None` where there is no such file.

@@ -56,7 +56,10 @@ fn listed(
 ) -> Option<String> {
     let words: Vec<String> = list
         .iter()
-        .map(|(key, before)| say(key.label(), *before))
+        .map(|(key, before)| {
+            let total = if key.is_total() { " total" } else { "" };
+            say(format!("{}{total}", key.label()), *before)
+        })
         .collect();
     (!words.is_empty()).then(|| words.join("; "))
 }

@@ -1,8 +1,7 @@
 //! The act `record`: one record of the school's book.
 
 use super::{ActRow, pairs, words};
-use crate::day::{Command, Facts, RecordKey, RecordMark};
-use crate::lift::lift_named;
+use crate::day::{Command, Facts, RecordKey, RecordMark, record_lift};
 use crate::rules::Sex;
 
 /// Reads a row; a blank load is a record that nobody has set yet.
@@ -47,6 +46,6 @@ pub(super) fn command(facts: &Facts, row: &ActRow) -> Result<Command, String> {
                 .to_owned(),
         );
     }
-    let key = RecordKey::new(lift_named(&row.lift)?, sex, &category, &division);
+    let key = RecordKey::new(record_lift(&row.lift)?, sex, &category, &division);
     Ok(Command::Book(vec![(key, (!struck).then_some(mark))]))
 }

@@ -19,7 +19,9 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     let set = new_records_table(facts, order.audience);
     let book = records_table(facts, order.audience);
     let mut blocks = Vec::new();
-    if set.is_empty() {
+    if facts.records.is_empty() {
+        blocks.push(Block::paragraph("This day carries no record book."));
+    } else if set.is_empty() {
         blocks.push(Block::paragraph("No record has fallen on this day."));
     } else {
         let mut shown = shown(facts, &set, &NOT_OF_SET);
