@@ -134,7 +134,7 @@ fn the_bell_is_told_here_and_elsewhere() {
     let there = left(&mut desk, 3).words();
     assert!(shown(&desk, &there), "{there}");
     // What another platform owes comes first.
-    assert!(shown(&desk, "1 owed; 21 Ann Row21, 100 next"));
+    assert!(shown(&desk, "1 owed; next: 21 Ann Row21, 100"));
     // Past the bell it is said in words.
     set(&mut desk, &[("session.1", "08:00-08:57")]);
     let late = left(&mut desk, 1).words();

@@ -211,7 +211,8 @@ fn lists<'a, M: 'a>(lists: [(&'static str, Vec<Line>); 2], room: Size) -> Elemen
     let for_name = inner(room) * 0.5 - full * 3.4;
     let names = lists.iter().flat_map(|(_, lines)| lines);
     let size = names
-        .map(|(name, _)| widest(name, for_name))
+        // A name in a list is set in the narrower face.
+        .map(|(name, _)| widest(name, for_name) * 1.12)
         .fold(full, f32::min)
         .max(full * 0.6);
     let lists = lists.map(|(title, lines)| {

@@ -136,6 +136,7 @@ fn for_whom<'a, M: 'a>(
     let state = if told.called { "called" } else { "next" };
     let attempt = format!("{state}, attempt {} of {}", told.attempt, told.allowed);
     let name = text(name).size(sizes.name).font(font::BOLD);
+    let name = name.align_x(alignment::Horizontal::Right);
     row![
         text(own)
             .size(sizes.load)

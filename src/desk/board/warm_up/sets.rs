@@ -74,7 +74,7 @@ pub(super) fn block<'a, M: 'a>(number: &str, sets: &[SetLine], h: f32) -> Elemen
     }
     let heads = [
         number,
-        "Warm-up sets by estimate; the coach decides",
+        "Sets by estimate; the coach decides",
         "before",
         "set",
         "load",
@@ -106,6 +106,7 @@ fn line<'a, M: 'a>(words: [String; 7], h: f32, size: f32, bold: bool) -> Element
         right(at, 0.16, bold),
         right(out, 0.18, false),
     ]
+    .spacing(h * 0.01)
     .width(Fill)
     .into()
 }

@@ -5,6 +5,7 @@ use super::read::{attempt_of, load_column, read_row};
 use crate::day::{Facts, Ruled, Ruling, standing_request};
 use crate::desk::widget::grid::{Cell, Column, Enter, Grid, Mark, Sheet};
 use crate::lift::Slug;
+use crate::measure::Unit;
 use crate::roster::{Entry, EntryKey, Presence};
 use crate::sheets::{not_made, ruling_words};
 
@@ -37,10 +38,15 @@ impl<'a> CardSheet<'a> {
         let letters = entries.iter().map(|e| e.name().chars().count()).max();
         let letters = u16::try_from(letters.unwrap_or(0)).unwrap_or(u16::MAX);
         // In hand, words are set larger.
-        let name = letters.saturating_add(4).clamp(21, 27);
+        let name = letters.saturating_add(2).clamp(21, 27);
         let mut columns = vec![Column::figures("Lot", 5), Column::words("Athlete", name)];
+        // In pounds half a unit is seldom asked for.
+        let load = match facts.bar_unit {
+            Unit::Kg => 10,
+            Unit::Lb => 9,
+        };
         for n in 1..=attempts {
-            columns.push(Column::figures(format!("Load {n}"), 10));
+            columns.push(Column::figures(format!("Load {n}"), load));
             // A ruling with its reason, where there is room for it.
             let room = if attempts <= 3 { 19 } else { 9 };
             columns.push(Column::words(format!("Ruling {n}"), room));

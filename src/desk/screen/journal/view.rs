@@ -12,6 +12,9 @@ use crate::desk::theme::{self, size};
 use crate::desk::widget::lamp::{cell, heading, heavy};
 use crate::desk::widget::{list, next};
 
+/// How many letters of an act a line has room for, about.
+const ROOM: usize = 110;
+
 impl Journal {
     /// Shows the screen.
     pub fn view<'a>(&'a self, day: &'a Day) -> Element<'a, Message> {
@@ -39,7 +42,7 @@ impl Journal {
         let (said, warning) = match &self.said {
             Some(Ok(sentence)) => (sentence.clone(), false),
             Some(Err(sentence)) => (sentence.clone(), true),
-            None => (self.promise(facts), false),
+            None => (self.promise(facts, self.cut_off(day)), false),
         };
         let field = text_input("", &self.line)
             .id(FIELD)
@@ -74,8 +77,21 @@ impl Journal {
         .into()
     }
 
-    fn promise(&self, facts: &Facts) -> String {
-        match read_line(&self.line, facts) {
+    /// The act in hand in full, where its line has no room for it.
+    fn cut_off(&self, day: &Day) -> Option<String> {
+        let act = Self::shown(day, *self.acts(day).get(self.cursor)?)?;
+        (act.words.chars().count() > ROOM).then_some(act.words)
+    }
+
+    fn promise(&self, facts: &Facts, cut_off: Option<String>) -> String {
+        match (read_line(&self.line, facts), cut_off) {
+            (Line::Empty, Some(words)) => format!("{}.", see::capital(&words)),
+            (line, _) => self.promise_of(line, facts),
+        }
+    }
+
+    fn promise_of(&self, line: Line, facts: &Facts) -> String {
+        match line {
             Line::Empty => {
                 let kept = if self.kept == Filter::default() {
                     String::new()
@@ -108,14 +124,17 @@ impl Journal {
         } else {
             format!("annulled: {}", act.words)
         };
-        let what = text(words)
-            .size(size::BODY)
-            .wrapping(text::Wrapping::None)
-            .style(if act.stands {
-                |_: &iced::Theme| text::Style::default()
-            } else {
-                theme::text::muted
-            });
+        let what = text(match words.char_indices().nth(ROOM) {
+            Some((end, _)) => format!("{}…", words[..end].trim_end()),
+            None => words,
+        })
+        .size(size::BODY)
+        .wrapping(text::Wrapping::None)
+        .style(if act.stands {
+            |_: &iced::Theme| text::Style::default()
+        } else {
+            theme::text::muted
+        });
         let line = row![
             cell(act.time.clone(), 84, size::BODY, in_hand, false),
             cell(act.place.clone(), 110, size::BODY, false, false),

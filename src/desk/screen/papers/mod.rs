@@ -120,7 +120,7 @@ impl Papers {
         for name in NAMES {
             list.push(told(
                 &format!("one/{name}"),
-                &see::capital(&name.replace('-', " ")),
+                &see::capital(&name.replace("-blank", ", blank").replace('-', " ")),
                 what_for(name),
                 "Enter writes this one, as PDF with its tables as CSV.",
             ));

@@ -122,7 +122,7 @@ impl Elsewhere {
             Some((q, entry)) => {
                 let state = if q.called { "called" } else { "next" };
                 format!(
-                    "{} {}, {} {state}",
+                    "{state}: {} {}, {}",
                     entry.number,
                     entry.name(),
                     see::maybe(facts, q.load.as_ref())

@@ -12,6 +12,7 @@ use crate::day::{Facts, Queued, Stamp};
 use crate::desk::see::{self, State, Up};
 use crate::desk::theme::size;
 use crate::desk::widget::figures;
+use crate::desk::widget::grid::shortened;
 use crate::desk::widget::lamp::{Shown, attempts, cell, heading, heavy};
 use crate::desk::widget::list;
 use crate::lift::Slug;
@@ -50,6 +51,8 @@ struct Columns {
     mark: Option<f32>,
     /// The width of a predicted call, where there is room for it.
     about: Option<f32>,
+    /// The room for a name on a small screen.
+    name: f32,
     /// How many figures stand behind the point of a load of each attempt.
     points: Vec<usize>,
 }
@@ -91,6 +94,11 @@ impl Columns {
             format!("{} (not cleared)", entry.name())
         } else {
             entry.name()
+        };
+        // Widths are told for ordinary type.
+        let name = match in_hand {
+            true => shortened(&name, self.name * 17.0 / type_size, true),
+            false => shortened(&name, self.name * size::BODY / type_size, false),
         };
         let (mark, about) = times.map(|t| (t.mark, t.about)).unzip();
         let small = |words: Option<String>, width: Option<f32>| {
@@ -167,6 +175,7 @@ pub(super) fn queue_panel<'a>(
         width,
         mark,
         about,
+        name: room - mark.unwrap_or(0.0) - about.unwrap_or(0.0),
         points: points(facts, &list, up.as_ref(), wide),
     };
     let predicted = Predicted::of(facts, platform, now);
