@@ -5,6 +5,7 @@ use crate::desk::see;
 use crate::lift::Slug;
 use crate::measure::Mass;
 use crate::roster::Entry;
+use crate::sheets::{Audience, shows_category};
 use crate::standings::{broken_by, would_break};
 
 /// `would be a record in F 63: 85 stands`, where a good lift of this load would
@@ -15,14 +16,14 @@ pub(super) fn would_be(
     lift: &Slug,
     load: Mass,
 ) -> Option<String> {
-    let words =
-        listed(
-            &would_break(facts, entry, lift, load),
-            |label, before| match before {
-                Some(mass) => format!("in {label}: {} stands", mass.show(facts.bar_unit)),
-                None => format!("in {label}: none is set yet"),
-            },
-        )?;
+    let words = listed(
+        facts,
+        &would_break(facts, entry, lift, load),
+        |label, before| match before {
+            Some(mass) => format!("in {label}: {} stands", mass.show(facts.bar_unit)),
+            None => format!("in {label}: none is set yet"),
+        },
+    )?;
     Some(format!("would be a record {words}"))
 }
 
@@ -43,14 +44,17 @@ fn broke(facts: &Facts, entry: &Entry, ruled: &Ruled) -> Option<String> {
 }
 
 fn broken(facts: &Facts, list: &[(&RecordKey, Option<Mass>)]) -> Option<String> {
-    let words = listed(list, |label, before| match before {
+    let words = listed(facts, list, |label, before| match before {
         Some(mass) => format!("in {label}, after {}", mass.show(facts.bar_unit)),
         None => format!("in {label}, the first"),
     })?;
     Some(format!("a record {words}"))
 }
 
+/// The table shows a volunteer no category where the day doesn't post it: it
+/// would give the bodyweight away.
 fn listed(
+    facts: &Facts,
     list: &[(&RecordKey, Option<Mass>)],
     say: impl Fn(String, Option<Mass>) -> String,
 ) -> Option<String> {
@@ -58,7 +62,13 @@ fn listed(
         .iter()
         .map(|(key, before)| {
             let total = if key.is_total() { " total" } else { "" };
-            say(format!("{}{total}", key.label()), *before)
+            let hidden =
+                !key.category.is_empty() && !shows_category(facts, Audience::Posted);
+            let label = match hidden {
+                true => "the category".to_owned(),
+                false => key.label(),
+            };
+            say(format!("{label}{total}"), *before)
         })
         .collect();
     (!words.is_empty()).then(|| words.join("; "))

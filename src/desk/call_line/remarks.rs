@@ -130,12 +130,15 @@ fn of_many(facts: &Facts, platform: u8) -> Option<String> {
             see::lift_name(&slot)
         )
     });
-    let leave = (facts.rules.queue == Queue::Advice
-        && facts.next_attempt(entry.key, &slot).is_none())
-    .then(|| {
+    let leave = facts.next_attempt(entry.key, &slot).is_none().then(|| {
+        let more = match facts.rules.queue {
+            Queue::Advice => "; Ctrl+E gives one more by leave",
+            Queue::Law => "",
+        };
         format!(
-            "Lot {} has no attempt left; Ctrl+E gives one more by leave.",
-            entry.number
+            "Lot {} has no attempt left in {}{more}.",
+            entry.number,
+            see::lift_name(&slot)
         )
     });
     let both: Vec<String> = many.into_iter().chain(leave).collect();

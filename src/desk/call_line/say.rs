@@ -220,7 +220,7 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
             words.ruled_attempt(which),
             words.load(load),
             match granted {
-                Granted::Keep => "the ruling stands at that load",
+                Granted::Keep => "the ruling stands, and that load counts",
                 Granted::Repeat | Granted::Again => "the attempt is taken again",
             }
         ),

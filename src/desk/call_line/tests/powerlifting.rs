@@ -296,7 +296,7 @@ fn what_may_be_granted_is_listed() {
     );
     assert_eq!(
         hall.says("3 loaded 97.5 keep"),
-        "Lot 3, Ana Ruiz, attempt 1: 97.5 kg was on the bar; the ruling stands at that load."
+        "Lot 3, Ana Ruiz, attempt 1: 97.5 kg was on the bar; the ruling stands, and that load counts."
     );
 }
 

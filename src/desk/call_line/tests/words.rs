@@ -197,7 +197,7 @@ fn many_maximal_attempts_are_remarked_and_leave_is_offered() {
     hall.type_in(&["110", "3 110 w"]);
     assert_eq!(
         list(&hall),
-        "Lot 3 has made 3 maximal attempts in back squat. Lot 3 has no attempt left; \
+        "Lot 3 has made 3 maximal attempts in back squat. Lot 3 has no attempt left in back squat; \
          Ctrl+E gives one more by leave."
     );
 }

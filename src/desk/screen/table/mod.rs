@@ -13,7 +13,7 @@ use iced::keyboard::key::Named;
 use iced::widget::Id;
 
 use super::Out;
-use crate::day::{Context, Day, Event, Stamp, decide};
+use crate::day::{Command, Context, Day, Event, Facts, Stamp, Which, decide};
 use crate::desk::action::Action;
 use crate::desk::call_line::{Meaning, read};
 use crate::desk::keys::Press;
@@ -66,6 +66,8 @@ pub struct Table {
     /// How far back in it the line is, and what was typed before.
     back: Option<(usize, String)>,
     last_enter: Option<Stamp>,
+    /// How many seconds the clock gets with the next call.
+    clock_to_come: Option<u32>,
 }
 
 impl Table {
@@ -248,7 +250,15 @@ impl Table {
     ///
     /// Asks the rules too, so that a refusal is seen before Enter.
     pub fn foresee(&mut self, day: &Day, platform: u8, context: &Context) {
-        self.promise = Some(match read(&self.line, day.facts(), platform) {
+        let facts = day.facts();
+        self.clock_to_come = clock_to_come(day, platform, context);
+        self.promise = Some(match read(&self.line, facts, platform) {
+            Err(_) if !self.has_draft() && time_is_up(facts, platform, context.at) => {
+                Err(
+                    "The time is up: type time, unless the bar was lifted in time."
+                        .to_owned(),
+                )
+            }
             Err(sentence) => Err(sentence),
             Ok(Meaning::Do { command, sentence }) => {
                 match decide(day, &command, context) {
@@ -272,6 +282,28 @@ impl Table {
     pub const fn answer(&self) -> Option<&Result<String, String>> {
         self.answer.as_ref()
     }
+}
+
+/// How many seconds the next call would give: somebody who lifts twice running
+/// has more.
+fn clock_to_come(day: &Day, platform: u8, context: &Context) -> Option<u32> {
+    let call = Command::Call {
+        which: Which::default(),
+        load: None,
+        platform: Some(platform),
+    };
+    let decided = decide(day, &call, context).ok()?;
+    decided.events.iter().find_map(|event| match event {
+        Event::Called { clock, .. } => *clock,
+        _ => None,
+    })
+}
+
+/// Whether somebody is called whose clock has run out.
+fn time_is_up(facts: &Facts, platform: u8, now: Stamp) -> bool {
+    let call = facts.platform(platform).and_then(|p| p.call.as_ref());
+    call.and_then(|c| c.clock)
+        .is_some_and(|clock| clock.left_at(now) <= 0)
 }
 
 /// Whether an act takes a call back because the order changes.

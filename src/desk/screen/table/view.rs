@@ -28,7 +28,7 @@ impl Table {
         let up = see::up(facts, platform, now);
         let main = column![
             self.athlete(facts, platform, up.as_ref()),
-            bar_and_clock(facts, platform, up.as_ref(), now),
+            bar_and_clock(facts, platform, up.as_ref(), now, self.clock_to_come),
             Column::new().push(loads(facts, platform)),
             // What is owed is cut off before it pushes the call line out.
             container(self.owing(facts, platform, now))
@@ -188,6 +188,7 @@ fn bar_and_clock<'a>(
     platform: u8,
     up: Option<&Up<'_>>,
     now: Stamp,
+    to_come: Option<u32>,
 ) -> Element<'a, Message> {
     let load = up.and_then(|u| u.load);
     let (own, other) = match load {
@@ -231,7 +232,7 @@ fn bar_and_clock<'a>(
         let called = up.is_some_and(|u| matches!(u.state, State::Called(_)));
         sides = sides.push(match clock {
             None if up.is_none() => space().width(iced::FillPortion(3)).into(),
-            None if !called => clock_to_come(seconds),
+            None if !called => clock_to_come(to_come.unwrap_or(seconds)),
             clock => clock_area(facts, clock, now),
         });
     }
