@@ -260,3 +260,34 @@ fn boxed<'a, M: 'a>(content: Element<'a, M>, width: f32, align: Align) -> Elemen
         .clip(true)
         .into()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sheets::Column;
+
+    #[test]
+    fn a_place_stands_apart_from_the_next_lifts_first_load() {
+        let column =
+            |label: &str, span: &str| Column::new(label, label, Align::Right).under(span);
+        let table = Table {
+            columns: vec![
+                column("Lot", ""),
+                column("1", "Snatch"),
+                column("Pl.", "Snatch"),
+                // A column that isn't shown doesn't take the room.
+                column("", "Clean and jerk"),
+                column("1", "Clean and jerk"),
+            ],
+            groups: Vec::new(),
+        };
+        let shown = [0, 1, 2, 4].map(|at| (at, 50.0));
+        assert_eq!(
+            leads(&table, &shown)
+                .iter()
+                .map(|lead| *lead > 0.0)
+                .collect::<Vec<_>>(),
+            [false, true, false, true]
+        );
+    }
+}
