@@ -227,6 +227,13 @@ fn what_differs_is_shown_side_by_side_and_decided() {
 }
 
 #[test]
+fn what_is_asked_for_is_said_in_words() {
+    let desk = desk("asks");
+    assert!(shown(&desk, "asks 40"));
+    assert!(!shown(&desk, "(40)"));
+}
+
+#[test]
 fn all_cards_are_listed_with_what_is_missing() {
     let mut desk = desk("list");
     pressed(&mut desk, "ctrl+j");

@@ -227,6 +227,8 @@ fn the_day_shows_its_settings_and_takes_one() {
     for words in ["Meet of three", "Posting", "Platforms", "2026-11-21"] {
         says(&desk, words);
     }
+    // What is blank shows what holds.
+    says(&desk, "by the rules: ");
     // There is more than fits: it says so.
     says(&desk, "PageDown and PageUp show the others.");
     pressed(&mut desk, "Down");

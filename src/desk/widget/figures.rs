@@ -38,7 +38,7 @@ mod tests {
         let column = ["62.5", "60", "101.25", "pass", ""];
         let most = most(column.iter().map(|t| (*t).to_owned()));
         assert_eq!(most, 2);
-        let rooms = column.map(|text| format!("{:.0}", after(text, most, 10.0)));
-        assert_eq!(rooms, ["6", "14", "0", "0", "0"]);
+        let rooms = column.map(|text| format!("{:.1}", after(text, most, 10.0)));
+        assert_eq!(rooms, ["5.7", "14.1", "0.0", "0.0", "0.0"]);
     }
 }

@@ -13,17 +13,20 @@ use crate::sheets::{Align, Cell, Table};
 
 /// Pixels of an average character.
 const CHARACTER: f32 = 8.6;
+/// The same in columns of words.
+const LETTER: f32 = 8.2;
 
 /// What parts the columns of one lift from those before, in pixels: a place
 /// beside the next lift's first load would read as one number.
-const APART: f32 = 14.0;
+const APART: f32 = 12.0;
 
 /// The room before each of the columns that are shown.
 fn leads(table: &Table, list: &[(usize, f32)]) -> Vec<f32> {
     let mut before = "";
     let lead = |(at, _): &(usize, f32)| {
         let span = table.columns[*at].span.as_str();
-        let apart = !span.is_empty() && span != before;
+        let figures = table.columns[*at].align == Align::Right;
+        let apart = figures && !span.is_empty() && span != before;
         before = span;
         if apart { APART } else { 0.0 }
     };
@@ -79,7 +82,11 @@ fn columns(table: &Table, hidden: &[&str]) -> Vec<(usize, f32)> {
             let chars = widest.max(column.label.chars().count()) + words;
             let chars = chars.clamp(least, 26);
             let chars = u16::try_from(chars).unwrap_or(26);
-            Some((at, f32::from(chars) * CHARACTER + 12.0))
+            let wide = match column.align {
+                Align::Left => LETTER,
+                Align::Right | Align::Centre => CHARACTER,
+            };
+            Some((at, f32::from(chars) * wide + 12.0))
         })
         .collect()
 }
@@ -259,4 +266,35 @@ fn boxed<'a, M: 'a>(content: Element<'a, M>, width: f32, align: Align) -> Elemen
         .align_x(side)
         .clip(true)
         .into()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::sheets::Column;
+
+    #[test]
+    fn a_place_stands_apart_from_the_next_lifts_first_load() {
+        let column =
+            |label: &str, span: &str| Column::new(label, label, Align::Right).under(span);
+        let table = Table {
+            columns: vec![
+                column("Lot", ""),
+                column("1", "Snatch"),
+                column("Pl.", "Snatch"),
+                // A column that isn't shown doesn't take the room.
+                column("", "Clean and jerk"),
+                column("1", "Clean and jerk"),
+            ],
+            groups: Vec::new(),
+        };
+        let shown = [0, 1, 2, 4].map(|at| (at, 50.0));
+        assert_eq!(
+            leads(&table, &shown)
+                .iter()
+                .map(|lead| *lead > 0.0)
+                .collect::<Vec<_>>(),
+            [false, true, false, true]
+        );
+    }
 }
