@@ -41,7 +41,7 @@ fn as_made(folder: &Folder, day: &str) -> String {
 #[test]
 fn every_verb_explains_itself() {
     let folder = Folder::new();
-    let verbs: [(&str, &[&str]); 13] = [
+    let verbs: [(&str, &[&str]); 14] = [
         (
             "",
             &[
@@ -53,6 +53,7 @@ fn every_verb_explains_itself() {
                 "standings",
                 "attempts",
                 "papers",
+                "training",
                 "check",
                 "lifts",
                 "formats",
@@ -104,6 +105,7 @@ fn every_verb_explains_itself() {
                 "FILE", "--out", "--size", "letter", "a4", "--only", "--posted",
             ],
         ),
+        ("training", &["FILE", "--team", "--percent", "--posted"]),
         ("check", &["FILE"]),
         ("lifts", &[]),
         ("formats", &[]),

@@ -109,6 +109,12 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             only,
             posted,
         }) => verbs::papers::run(&file, &out, &size, &only, posted),
+        Some(Verb::Training {
+            file,
+            team,
+            percent,
+            posted,
+        }) => verbs::training::run(&file, team.as_deref(), &percent, posted),
         Some(Verb::Check { file }) => verbs::check::run(&file),
         Some(Verb::Score(score)) => verbs::score::run(&score),
         Some(Verb::Formulas) => verbs::formulas::run(),

@@ -19,6 +19,7 @@ mod results;
 mod scores;
 mod team;
 mod time;
+mod training;
 mod warm_up;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
@@ -40,6 +41,10 @@ pub use scores::{
 };
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
+pub use training::{
+    BAR, PercentError, Share, SquadBy, TrainingRow, next_opener_percent, read_percents,
+    training_percents, training_rows, training_table,
+};
 pub use warm_up::{
     Step, WarmUpRow, WarmUpSet, warm_up_rows, warm_up_sets, warm_up_steps,
 };

@@ -7,6 +7,7 @@ mod by_lift;
 mod estimate;
 mod groups;
 mod leaders;
+mod maxes;
 mod scored;
 mod teams;
 mod ties;
@@ -20,6 +21,7 @@ pub use estimate::{LoadChart, load_chart};
 pub use groups::{Basis, category_label, category_set, groups_of, has_divisions};
 use groups::{flight_label, flight_rank};
 pub use leaders::{Leader, Leaders, Over, leaders};
+pub use maxes::{Max, maxes};
 pub use scored::{score_of, standings_by_score};
 pub use teams::{Score, ScoredIn, TeamLine, teams};
 

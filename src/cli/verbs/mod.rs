@@ -11,3 +11,4 @@ pub(super) mod papers;
 pub(super) mod roster;
 pub(super) mod score;
 pub(super) mod show;
+pub(super) mod training;
