@@ -6,6 +6,7 @@
 
 mod cell;
 mod changes;
+mod chart;
 mod guide;
 mod loading;
 mod marks;
@@ -24,12 +25,13 @@ mod warm_up;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
+pub use chart::{BAR_ALONE, NO_DISCS, loading_chart};
 pub use guide::{Part, quick_guide, quick_guide_keys, quick_guide_with};
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use marks::{ClockMark, mark_at, mark_between};
 pub use moves::{Move, place_on, suggested_move};
 pub use notes::{standing_note, standing_reasons, with_notes};
-pub use on_bar::{nearest_words, not_made, one_side};
+pub use on_bar::{bar_words, nearest_words, not_made, one_side};
 pub use openers::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
 pub use order::{queue_table, start_list};
 pub use posting::{Audience, name_for, shows_bodyweight, shows_category, shows_score};

@@ -1,4 +1,4 @@
-//! The papers of a day: start list, rack cards, score sheets, results.
+//! The papers of a day: lists, cards, sheets, results, and what hangs at a rack.
 //!
 //! Each is laid out from the day's facts by the sheets that screens and files
 //! show too, so that a paper and its CSV twin never differ. Who may see what is
@@ -7,6 +7,7 @@
 //! results it shows is one of the day's facts.
 
 mod card_row;
+mod loading_chart;
 mod quick_guide;
 mod rack_card;
 mod results;
@@ -15,6 +16,8 @@ mod score_sheet;
 mod shared;
 mod start_list;
 mod team_result;
+mod training_sheets;
+mod training_squad;
 mod warmup;
 
 use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages_of, pdf};
@@ -32,6 +35,9 @@ pub const NAMES: &[&str] = &[
     "score-sheets",
     "score-sheets-blank",
     "results",
+    "training-sheets",
+    "training-squad",
+    "loading-chart",
     "quick-guide",
 ];
 
@@ -132,6 +138,9 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
             let draft = match name {
                 "start-list" => start_list::draft(facts, order),
                 "quick-guide" => quick_guide::draft(facts, order),
+                "loading-chart" => loading_chart::draft(facts, order),
+                "training-sheets" => training_sheets::draft(facts, order),
+                "training-squad" => training_squad::draft(facts, order),
                 "rack-cards" => rack_card::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),
                 "score-sheets-blank" => score_sheet::draft(facts, order, true),
