@@ -8,6 +8,7 @@ mod cell;
 mod changes;
 mod chart;
 mod guide;
+mod judging;
 mod loading;
 mod marks;
 mod moves;
@@ -17,6 +18,7 @@ mod openers;
 mod order;
 mod posting;
 mod results;
+mod safety;
 mod scores;
 mod team;
 mod time;
@@ -27,6 +29,7 @@ pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
 pub use chart::{BAR_ALONE, NO_DISCS, loading_chart};
 pub use guide::{Part, quick_guide, quick_guide_keys, quick_guide_with};
+pub use judging::{JudgingSheet, NoLift, judging_sheets, judging_table};
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use marks::{ClockMark, mark_at, mark_between};
 pub use moves::{Move, place_on, suggested_move};
@@ -38,6 +41,7 @@ pub use posting::{Audience, name_for, shows_bodyweight, shows_category, shows_sc
 pub use results::{
     attempt_cell, attempts_table, lift_name, lift_short, lights_word, standings_table,
 };
+pub use safety::{SafetySheet, safety_policy, safety_sheets, safety_table};
 pub use scores::{
     leaders_table, score_notes, scored_standings_table, standings_by_score_table,
 };

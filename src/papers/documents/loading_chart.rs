@@ -1,6 +1,6 @@
 //! The loading chart: large type, to be read by loaders with their hands full.
 
-use super::shared::{capital, frame};
+use super::shared::{capital, frame_for_all};
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, Frame, TableStyle, pages};
@@ -27,7 +27,7 @@ const SIDE: usize = 3;
 /// One chart a bar and set of discs, each on pages of its own, two columns of
 /// loads on a page.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let frame = frame(facts, order, "Loading chart");
+    let frame = frame_for_all(facts, order, "Loading chart");
     let table = loading_chart(facts);
     let mut blocks = Vec::new();
     for group in &table.groups {
@@ -72,11 +72,7 @@ fn blocks(
     let unit = facts.bar_unit;
     let mut columns = Vec::new();
     for n in ["", " on"] {
-        columns.push(Column::new(
-            &format!("load{n}"),
-            "Load",
-            Align::Right,
-        ));
+        columns.push(Column::new(&format!("load{n}"), "Load", Align::Right));
         columns.push(Column::new(&format!("side{n}"), "Each side", Align::Left));
     }
     let cells = |row: Option<&Vec<Cell>>| match row {

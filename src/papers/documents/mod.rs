@@ -7,11 +7,13 @@
 //! results it shows is one of the day's facts.
 
 mod card_row;
+mod judges_sheet;
 mod loading_chart;
 mod quick_guide;
 mod rack_card;
 mod results;
 mod revision;
+mod safety_sheet;
 mod score_sheet;
 mod shared;
 mod start_list;
@@ -38,11 +40,19 @@ pub const NAMES: &[&str] = &[
     "training-sheets",
     "training-squad",
     "loading-chart",
+    "safety-sheet",
+    "judges-sheet",
     "quick-guide",
 ];
 
 /// The papers that may be posted.
-const POSTED: &[&str] = &["start-list", "results"];
+const POSTED: &[&str] = &[
+    "start-list",
+    "results",
+    "loading-chart",
+    "safety-sheet",
+    "judges-sheet",
+];
 
 /// What is to be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -138,6 +148,8 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
             let draft = match name {
                 "start-list" => start_list::draft(facts, order),
                 "quick-guide" => quick_guide::draft(facts, order),
+                "safety-sheet" => safety_sheet::draft(facts, order),
+                "judges-sheet" => judges_sheet::draft(facts, order),
                 "loading-chart" => loading_chart::draft(facts, order),
                 "training-sheets" => training_sheets::draft(facts, order),
                 "training-squad" => training_squad::draft(facts, order),

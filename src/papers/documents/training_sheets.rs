@@ -6,8 +6,8 @@ use crate::day::Facts;
 use crate::papers::{Block, Cards, Head, TableStyle};
 use crate::roster::Entry;
 use crate::sheets::{
-    Align, BAR, Cell, Column, Group, SquadBy, Table, TrainingRow, bar_words, lift_name, lift_short,
-    next_opener_percent, training_percents, training_rows, training_table,
+    Align, BAR, Cell, Column, Group, SquadBy, Table, TrainingRow, bar_words, lift_name,
+    lift_short, next_opener_percent, training_percents, training_rows, training_table,
 };
 
 /// Most lifts side by side on a card; more go on on another.
@@ -18,7 +18,7 @@ const GRID: (usize, usize) = (2, 2);
 
 /// What is said where there is no max.
 pub(super) const EMPTY: &str =
-    "No result yet: training sheets are made from what was lifted.";
+    "No result yet. Training loads are made from what was lifted.";
 
 /// All training sheets, squad by squad, so that a coach gets them in one pile.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
@@ -54,7 +54,8 @@ fn entries<'a>(facts: &'a Facts, table: &Table) -> Vec<&'a Entry> {
             _ => None,
         };
         let entry = lot.and_then(|lot| facts.entry_by_number(lot));
-        if let Some(entry) = entry.filter(|e| entries.last().is_none_or(|l| l.key != e.key))
+        if let Some(entry) =
+            entry.filter(|e| entries.last().is_none_or(|l| l.key != e.key))
         {
             entries.push(entry);
         }
@@ -74,7 +75,10 @@ fn card(
         .row_height(14.0)
         .bold(["share"])
         .lines(3);
-    let mut blocks = vec![Block::heading(entry.name()), Block::small(who(facts, entry))];
+    let mut blocks = vec![
+        Block::heading(entry.name()),
+        Block::small(who(facts, entry)),
+    ];
     blocks.push(Block::table(table(facts, rows, percents), style));
     blocks.push(Block::small(remarks(facts, entry, rows)));
     blocks
@@ -119,7 +123,10 @@ fn table(facts: &Facts, rows: &[&TrainingRow], percents: &[u8]) -> Table {
         let share = |row: &&TrainingRow| {
             row.shares.get(index).map_or(Cell::Blank, |s| s.cell(unit))
         };
-        lines.push(line(format!("{percent} %"), rows.iter().map(share).collect()));
+        lines.push(line(
+            format!("{percent} %"),
+            rows.iter().map(share).collect(),
+        ));
     }
     let openers = rows.iter().map(|row| row.opener.cell(unit));
     lines.push(line("Next opener".to_owned(), openers.collect()));
@@ -149,11 +156,10 @@ fn remarks(facts: &Facts, entry: &Entry, rows: &[&TrainingRow]) -> String {
 pub(super) fn legend<'a>(rows: impl Iterator<Item = &'a TrainingRow> + Clone) -> String {
     use crate::sheets::Share;
     let mut words = String::new();
-    let bar = |row: &TrainingRow| row.shares.contains(&Share::Bar) || row.opener == Share::Bar;
+    let bar =
+        |row: &TrainingRow| row.shares.contains(&Share::Bar) || row.opener == Share::Bar;
     if rows.clone().any(bar) {
-        words.push_str(&format!(
-            " The word {BAR}: less than the empty bar."
-        ));
+        words.push_str(&format!(" The word {BAR}: less than the empty bar."));
     }
     if rows.clone().any(|row| row.max.estimated) {
         words.push_str(" Est.: from several repetitions, not tested.");
