@@ -7,6 +7,7 @@ pub mod acts;
 pub mod acts_out;
 mod entry;
 mod fault;
+pub mod formula;
 pub mod records;
 pub mod roster;
 pub mod tables;

@@ -168,7 +168,7 @@ pub(super) fn legend<'a>(rows: impl Iterator<Item = &'a TrainingRow> + Clone) ->
         words.push_str(" The heaviest shares are beyond the discs on hand.");
     }
     words.push_str(&format!(
-        " Next opener: advice, {} % of the max; the coach decides.",
+        " Next opener: {} % of the max, as advice; the coach decides.",
         next_opener_percent()
     ));
     words

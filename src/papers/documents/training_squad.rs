@@ -49,7 +49,7 @@ fn named(table: &mut Table) {
         return;
     };
     for row in table.groups.iter_mut().flat_map(|g| &mut g.rows) {
-        if let Ok(slug) = Slug::new(&row[lift].shown()) {
+        if let Ok(slug) = Slug::new(row[lift].shown()) {
             row[lift] = Cell::text(capital(&lift_short(&slug)));
         }
     }
