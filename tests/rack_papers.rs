@@ -115,6 +115,25 @@ fn a_chart_has_one_part_a_bar_and_a_set_of_discs() {
 }
 
 #[test]
+fn a_pound_bar_with_kilogram_discs_has_a_chart() {
+    let mut told = Told::new("Mixed", "max-day", Unit::Kg, &["deadlift"], 1);
+    told.set("bar.1", "45 lb");
+    let parts = chart(&loading_chart(told.facts()));
+    // 45 lb are 20.41165665 kg; no multiple of 2.5 kg can be made on them.
+    let first: Vec<(&str, &str)> = parts[0]
+        .1
+        .iter()
+        .map(|(l, s)| (l.as_str(), s.as_str()))
+        .take(3)
+        .collect();
+    assert_eq!(
+        first,
+        [("20.41", BAR_ALONE), ("22.91", "1.25"), ("25.41", "2.5")]
+    );
+    assert!(parts[0].1.iter().all(|(_, side)| side != NO_DISCS));
+}
+
+#[test]
 fn a_chart_is_read_from_one_and_a_half_metres() {
     // A letter is read by normal sight at five minutes of arc (eye charts); twice
     // that at 1.5 m is 4.4 mm, and a capital is seven tenths of the type size.

@@ -52,7 +52,8 @@ struct Station<'a> {
 /// One group a bar and a set of discs, named with its platforms where there are
 /// several groups. A bar always carries the fewest discs (IWF equipment rules as
 /// rendered by a broadcaster's guide). A load that the discs can't make has a
-/// dash; a bar that isn't a multiple of the step stands first all the same.
+/// dash; a bar that isn't a multiple of the step stands first all the same, and
+/// where the discs then make no multiple at all, steps are counted from the bar.
 pub fn loading_chart(facts: &Facts) -> Table {
     let stations = stations(facts);
     let several = stations.len() > 1;
@@ -120,9 +121,21 @@ fn rows(facts: &Facts, station: &Station<'_>, label: &str) -> Vec<Vec<Cell>> {
     let unit = facts.bar_unit;
     let step = facts.rules.step;
     let most = most(facts, station);
+    let loads = Loads::new(station.discs, station.bar);
+    let in_step = |from: Mass| {
+        // The next multiple above this load.
+        (from + Mass::from_counts(1)).ceil_to(step)
+    };
+    let all = |next: &dyn Fn(Mass) -> Mass| -> Vec<Mass> {
+        let next = |load: &Mass| Some(next(*load)).filter(|load| *load <= most);
+        std::iter::successors(Some(station.bar), next).collect()
+    };
+    let mut wanted = all(&in_step);
+    if !wanted.iter().skip(1).any(|load| loads.makes(*load)) {
+        wanted = all(&|load| load + step);
+    }
     let mut rows = Vec::new();
-    let mut load = station.bar;
-    while load <= most {
+    for load in wanted {
         let side = fewest(station.discs, station.bar, load).map(|side| {
             let discs: Vec<String> = side.iter().map(|d| disc_words(facts, d)).collect();
             discs.join(" ")
@@ -138,8 +151,6 @@ fn rows(facts: &Facts, station: &Station<'_>, label: &str) -> Vec<Vec<Cell>> {
             Cell::text(unit.symbol()),
             Cell::text(side),
         ]);
-        // The next multiple above this load.
-        load = (load + Mass::from_counts(1)).ceil_to(step);
     }
     rows
 }

@@ -103,13 +103,19 @@ pub struct SafetySheet {
     pub checks: Vec<&'static str>,
 }
 
-/// One sheet a lift of the programme, in its order.
+/// One sheet a lift of the programme, in its order; a lift that stands in two
+/// slots has one.
 ///
 /// A lift that the school has added itself has only what holds for every lift.
 /// Source: the cautions of `resources/lifts.toml`, and `resources/safety.toml`.
 pub fn safety_sheets(facts: &Facts) -> Vec<SafetySheet> {
-    let lifts = facts.slots.iter().flat_map(|line| &line.variants);
-    lifts.map(sheet).collect()
+    let mut lifts: Vec<&Slug> = Vec::new();
+    for lift in facts.slots.iter().flat_map(|line| &line.variants) {
+        if !lifts.contains(&lift) {
+            lifts.push(lift);
+        }
+    }
+    lifts.into_iter().map(sheet).collect()
 }
 
 fn sheet(slug: &Slug) -> SafetySheet {

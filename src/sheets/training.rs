@@ -290,8 +290,8 @@ fn columns(percents: &[u8]) -> Vec<Column> {
         Column::new("bar", "", Right),
     ];
     columns.extend(percents.iter().map(|p| {
-        let words = format!("{p} %");
-        Column::new(&words, &words, Right)
+        // No space in a heading, which would be broken there.
+        Column::new(&format!("{p} %"), &format!("{p}%"), Right)
     }));
     columns.push(Column::new("next opener", "Next opener", Right));
     columns
