@@ -9,7 +9,7 @@ mod bin;
 mod days;
 
 use bin::{Folder, Sheet, has};
-use days::{Told, max_day, slug};
+use days::{Told, big, hard, max_day, meet, slug};
 use maxday::bar::{Discs, Loads, disc_sets, set_of_discs};
 use maxday::day::{Event, RuledFact, Ruling, Source};
 use maxday::measure::{Mass, Unit};
@@ -166,6 +166,32 @@ fn a_suggested_opener_is_a_load_in_the_days_step() {
             }
         }
     }
+}
+
+/// Whole days: each row's loads are made by the discs of the athlete's own platform
+/// on the athlete's own bar.
+#[test]
+fn every_load_of_a_day_is_made_where_the_athlete_lifts() {
+    let mut mixed = big(26, 3, &["power-clean", "back-squat"]);
+    mixed.set("discs.2", "45x1 25x1 10x1");
+    mixed.set("bar.3", "35 lb");
+    let mut rows = 0;
+    for told in [max_day(), meet(), hard(), mixed] {
+        let facts = told.facts();
+        for row in training_rows(facts, training_percents()) {
+            let entry = &facts.entries[&row.entry];
+            let platform = facts.platform_of(entry).unwrap();
+            assert_eq!(row.bar, facts.empty_bar(platform, entry));
+            let made = brute(facts.discs(platform), row.bar);
+            for share in row.shares.iter().chain([&row.opener]) {
+                if let Share::Load(load) = share {
+                    assert!(made.binary_search(&load.counts()).is_ok(), "{row:?}");
+                }
+            }
+            rows += 1;
+        }
+    }
+    assert!(rows > 60, "{rows}");
 }
 
 /// One athlete in one lift, worked by hand.
