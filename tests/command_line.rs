@@ -41,7 +41,7 @@ fn as_made(folder: &Folder, day: &str) -> String {
 #[test]
 fn every_verb_explains_itself() {
     let folder = Folder::new();
-    let verbs: [(&str, &[&str]); 15] = [
+    let verbs: [(&str, &[&str]); 16] = [
         (
             "",
             &[
@@ -55,6 +55,7 @@ fn every_verb_explains_itself() {
                 "records",
                 "history",
                 "papers",
+                "training",
                 "check",
                 "lifts",
                 "formats",
@@ -111,6 +112,7 @@ fn every_verb_explains_itself() {
                 "FILE", "--out", "--size", "letter", "a4", "--only", "--posted",
             ],
         ),
+        ("training", &["FILE", "--team", "--percent", "--posted"]),
         ("check", &["FILE"]),
         ("lifts", &[]),
         ("formats", &[]),

@@ -172,7 +172,7 @@ fn count(
 }
 
 /// All sums that one side can carry.
-fn sums(discs: &Discs) -> BTreeSet<Mass> {
+pub(super) fn sums(discs: &Discs) -> BTreeSet<Mass> {
     let mut sums: BTreeSet<Mass> = BTreeSet::from([Mass::ZERO]);
     let most = Mass::whole(300, crate::measure::Unit::Kg);
     for (disc, pairs) in discs.kinds() {

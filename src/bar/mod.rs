@@ -4,6 +4,8 @@
 
 mod discs;
 mod loading;
+mod loads;
 
 pub use discs::{DiscError, DiscSet, Discs, disc_sets, set_of_discs};
 pub use loading::{Change, Nearest, change, fewest, nearest};
+pub use loads::Loads;

@@ -147,6 +147,25 @@ pub(super) enum Verb {
         #[arg(long = "match", value_name = "MATCH.csv")]
         matches: Option<PathBuf>,
     },
+    /// Print training loads, percentages of each max, as CSV.
+    Training {
+        /// The day.
+        file: PathBuf,
+        /// One team only.
+        #[arg(long)]
+        team: Option<String>,
+        /// These percentages of the max, such as 60,70,80.
+        #[arg(
+            long,
+            value_name = "PERCENT",
+            value_delimiter = ',',
+            allow_hyphen_values = true
+        )]
+        percent: Vec<String>,
+        /// Refused: training loads are for the athlete and the coach.
+        #[arg(long)]
+        posted: bool,
+    },
     /// Check that a day is sound.
     Check {
         /// The day.

@@ -122,6 +122,12 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             with,
             matches,
         }) => verbs::history::run(&file, &with, matches.as_deref()),
+        Some(Verb::Training {
+            file,
+            team,
+            percent,
+            posted,
+        }) => verbs::training::run(&file, team.as_deref(), &percent, posted),
         Some(Verb::Check { file }) => verbs::check::run(&file),
         Some(Verb::Score(score)) => verbs::score::run(&score),
         Some(Verb::Formulas) => verbs::formulas::run(),

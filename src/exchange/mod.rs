@@ -8,6 +8,7 @@ pub mod acts_out;
 pub mod book;
 mod entry;
 mod fault;
+pub mod formula;
 pub mod past;
 pub mod records;
 pub mod roster;

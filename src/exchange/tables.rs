@@ -1,6 +1,7 @@
 //! Tables and acts as CSV.
 
 use super::acts::{ActRow, COLUMNS};
+use super::formula::guarded;
 use crate::sheets::{Cell, Table};
 
 /// Where a CSV goes to.
@@ -21,7 +22,9 @@ pub fn csv(table: &Table, style: Style) -> Vec<u8> {
         let mut fields: Vec<String> = Vec::new();
         for (cell, column) in row.iter().zip(&table.columns) {
             let mut cell_fields = match cell {
-                Cell::Text(text) if style == Style::File => vec![harmless(text)],
+                Cell::Text(text) if style == Style::File => {
+                    vec![guarded(text).into_owned()]
+                }
                 cell => cell.csv(),
             };
             cell_fields.resize(if column.attempt { 2 } else { 1 }, String::new());
@@ -44,29 +47,22 @@ pub fn acts_csv<'a>(rows: impl IntoIterator<Item = &'a ActRow>, style: Style) ->
     out.bytes()
 }
 
-/// Any rows as CSV; texts stay as they are.
+/// Any rows as CSV.
 pub fn rows_csv<'a, R>(rows: impl IntoIterator<Item = R>, style: Style) -> Vec<u8>
 where
     R: IntoIterator<Item = &'a str>,
 {
     let mut out = Out::new(style);
     for row in rows {
-        out.row(row);
+        match style {
+            Style::Stdout => out.row(row),
+            Style::File => {
+                let cells: Vec<_> = row.into_iter().map(guarded).collect();
+                out.row(cells.iter().map(AsRef::as_ref));
+            }
+        }
     }
     out.bytes()
-}
-
-/// A text that no spreadsheet takes for a formula: an apostrophe stands
-/// before one that begins with `=`, `+`, `-`, `@`, a tab or a line break and
-/// isn't a number.
-fn harmless(text: &str) -> String {
-    let risky = text.starts_with(['=', '+', '-', '@', '\t', '\r', '\n']);
-    let digits = text.bytes().any(|b| b.is_ascii_digit());
-    if risky && !(digits && text.trim().parse::<f64>().is_ok()) {
-        format!("'{text}")
-    } else {
-        text.to_owned()
-    }
 }
 
 /// Rows on their way to bytes. Writing into memory can't fail, and rows may
@@ -146,12 +142,14 @@ mod tests {
             "\u{FEFF}name,clean 1,clean 1 ruling,place\r\n\
              \"'=cmd \"\"x\"\", y\",85,no,\r\n-5,,,-1\r\n"
         );
-        for text in ["-inf", "@x", "+1+2", "-", "\tx"] {
-            assert_eq!(harmless(text), format!("'{text}"));
-        }
-        for text in ["+5", "-2.5", "O'Dell", "a=b", ""] {
-            assert_eq!(harmless(text), text);
-        }
+    }
+
+    #[test]
+    fn any_rows_are_made_harmless_in_files_alone() {
+        let rows = || [["@x", "-5"]];
+        let text = |style| String::from_utf8(rows_csv(rows(), style)).unwrap();
+        assert_eq!(text(Style::Stdout), "@x,-5\n");
+        assert_eq!(text(Style::File), "\u{FEFF}'@x,-5\r\n");
     }
 
     #[test]

@@ -38,6 +38,8 @@ pub struct Lift {
     /// Sentences on safety, general education only; the last one defers to
     /// local policy and the qualified supervisor on site.
     pub cautions: Vec<String>,
+    /// The keys of these sentences in `resources/lifts.toml`, one for one.
+    pub caution_keys: Vec<String>,
 }
 
 /// A reason for a no lift.
@@ -240,10 +242,13 @@ impl Catalogue {
         }
 
         let mut cautions = Vec::with_capacity(row.cautions.len());
-        for key in row.cautions {
-            match texts.get(&key) {
+        for key in &row.cautions {
+            match texts.get(key) {
                 Some(text) => cautions.push(text.clone()),
-                None => return Err(CatalogueError::Caution { lift: slug, key }),
+                None => {
+                    let key = key.clone();
+                    return Err(CatalogueError::Caution { lift: slug, key });
+                }
             }
         }
 
@@ -281,6 +286,7 @@ impl Catalogue {
             groups: groups(parts.family, &faults, &self.faults),
             faults,
             cautions,
+            caution_keys: row.cautions,
         });
         Ok(())
     }

@@ -6,8 +6,10 @@
 
 mod cell;
 mod changes;
+mod chart;
 mod guide;
 mod history;
+mod judging;
 mod loading;
 mod marks;
 mod moves;
@@ -18,20 +20,24 @@ mod order;
 mod posting;
 mod records;
 mod results;
+mod safety;
 mod scores;
 mod team;
 mod time;
+mod training;
 mod warm_up;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
+pub use chart::{BAR_ALONE, NO_DISCS, loading_chart};
 pub use guide::{Part, quick_guide, quick_guide_keys, quick_guide_with};
 pub use history::history_table;
+pub use judging::{JudgingSheet, NoLift, judging_sheets, judging_table};
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use marks::{ClockMark, mark_at, mark_between};
 pub use moves::{Move, place_on, suggested_move};
 pub use notes::{standing_note, standing_reasons, with_notes};
-pub use on_bar::{nearest_words, not_made, one_side};
+pub use on_bar::{bar_words, nearest_words, not_made, one_side};
 pub use openers::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
 pub use order::{queue_table, start_list};
 pub use posting::{Audience, name_for, shows_bodyweight, shows_category, shows_score};
@@ -39,11 +45,16 @@ pub use records::{hides_records, new_records_table, records_table};
 pub use results::{
     attempt_cell, attempts_table, lift_name, lift_short, lights_word, standings_table,
 };
+pub use safety::{SafetySheet, safety_policy, safety_sheets, safety_table};
 pub use scores::{
     leaders_table, score_notes, scored_standings_table, standings_by_score_table,
 };
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
+pub use training::{
+    BAR, PercentError, Share, SquadBy, TrainingRow, next_opener_percent, read_percents,
+    training_percents, training_rows, training_table,
+};
 pub use warm_up::{
     Step, WarmUpRow, WarmUpSet, warm_up_rows, warm_up_sets, warm_up_steps,
 };

@@ -84,7 +84,7 @@ pub(super) fn disc_words(facts: &Facts, disc: &Weight) -> String {
 
 /// The empty bar in words: as it was typed for the platform, else the rules'
 /// in the day's unit.
-pub(super) fn bar_words(facts: &Facts, platform: u8, bar: Mass) -> String {
+pub fn bar_words(facts: &Facts, platform: u8, bar: Mass) -> String {
     let own = facts
         .platform(platform)
         .and_then(|p| p.bar_on_hand.as_ref())

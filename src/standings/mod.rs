@@ -8,6 +8,7 @@ mod estimate;
 mod groups;
 mod history;
 mod leaders;
+mod maxes;
 mod records;
 mod same_person;
 mod scored;
@@ -26,6 +27,7 @@ pub use history::{
     Answer, Found, HistoryRow, Past, PastMax, PastPerson, history, past_of,
 };
 pub use leaders::{Leader, Leaders, Over, leaders};
+pub use maxes::{Max, maxes};
 pub use records::{RecordLine, RecordSet, broken_by, records, would_break};
 pub use scored::{score_of, standings_by_score};
 pub use teams::{Score, ScoredIn, TeamLine, teams};

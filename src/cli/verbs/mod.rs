@@ -13,3 +13,4 @@ pub(super) mod records;
 pub(super) mod roster;
 pub(super) mod score;
 pub(super) mod show;
+pub(super) mod training;

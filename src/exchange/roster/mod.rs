@@ -10,6 +10,7 @@ pub use update::{Edited, Matched, Update, match_update, update};
 use std::collections::BTreeMap;
 
 use super::entry::{Given, Said, said};
+use super::formula::unguarded;
 use super::text::{self, Row, Sheet};
 use super::{Fault, Query};
 use crate::day::{Facts, NewEntry, Place};
@@ -110,6 +111,13 @@ fn read(
 ) -> Result<RosterRead, Vec<Fault>> {
     let text = text::decode(bytes).map_err(|f| vec![f])?;
     let mut sheet = text::sheet(&text).map_err(|f| vec![f])?;
+    // What a file for a spreadsheet has quoted comes back as it was.
+    for cell in sheet.rows.iter_mut().flat_map(|row| &mut row.cells) {
+        let plain = unguarded(cell);
+        if plain.len() < cell.len() {
+            *cell = plain.to_owned();
+        }
+    }
     let mut faults = std::mem::take(&mut sheet.faults);
     let head = Head::read(&sheet.header, &facts.slots, &mut faults);
     if sheet.rows.is_empty() && faults.is_empty() {

@@ -1,4 +1,4 @@
-//! The papers of a day: start list, rack cards, score sheets, results, records.
+//! The papers of a day: lists, cards, sheets, results, and what hangs at a rack.
 //!
 //! Each is laid out from the day's facts by the sheets that screens and files
 //! show too, so that a paper and its CSV twin never differ. Who may see what is
@@ -7,15 +7,20 @@
 //! results it shows is one of the day's facts.
 
 mod card_row;
+mod judges_sheet;
+mod loading_chart;
 mod quick_guide;
 mod rack_card;
 mod records;
 mod results;
 mod revision;
+mod safety_sheet;
 mod score_sheet;
 mod shared;
 mod start_list;
 mod team_result;
+mod training_sheets;
+mod training_squad;
 mod warmup;
 
 use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages_of, pdf};
@@ -34,11 +39,23 @@ pub const NAMES: &[&str] = &[
     "score-sheets-blank",
     "results",
     "records",
+    "training-sheets",
+    "training-squad",
+    "loading-chart",
+    "safety-sheet",
+    "judges-sheet",
     "quick-guide",
 ];
 
 /// The papers that may be posted.
-const POSTED: &[&str] = &["start-list", "results", "records"];
+const POSTED: &[&str] = &[
+    "start-list",
+    "results",
+    "records",
+    "loading-chart",
+    "safety-sheet",
+    "judges-sheet",
+];
 
 /// What is to be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -138,6 +155,11 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
             let draft = match name {
                 "start-list" => start_list::draft(facts, order),
                 "quick-guide" => quick_guide::draft(facts, order),
+                "safety-sheet" => safety_sheet::draft(facts, order),
+                "judges-sheet" => judges_sheet::draft(facts, order),
+                "loading-chart" => loading_chart::draft(facts, order),
+                "training-sheets" => training_sheets::draft(facts, order),
+                "training-squad" => training_squad::draft(facts, order),
                 "rack-cards" => rack_card::draft(facts, order),
                 "records" => records::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),

@@ -23,6 +23,14 @@ pub(super) fn frame(facts: &Facts, order: &Order, title: &str) -> Frame {
         )
 }
 
+/// The frame of a paper that names nobody: it may hang anywhere, and its foot says
+/// so whoever asks for it.
+pub(super) fn frame_for_all(facts: &Facts, order: &Order, title: &str) -> Frame {
+    let made = frame(facts, order, title);
+    let foot = made.made.clone();
+    made.foot(foot, Audience::Posted.word())
+}
+
 /// The frame of a paper for a notice board or an archive: the unit of the loads
 /// stands at the head of every page, since pages are hung side by side.
 pub(super) fn frame_with_units(facts: &Facts, order: &Order, title: &str) -> Frame {

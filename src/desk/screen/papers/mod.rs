@@ -174,6 +174,17 @@ fn what_for(name: &str) -> &'static str {
         "results" => "places, attempts and bests",
         "team-result" => "teams by their points",
         "warm-up" => "what to lift before the opener",
+        "training-sheets" => {
+            "each athlete's loads for training, to be cut apart; private"
+        }
+        "training-squad" => "the same for whole squads in one table; private",
+        "loading-chart" => {
+            "every load with the discs of one side, large, for the loaders"
+        }
+        "safety-sheet" => {
+            "a page a lift: clear zone, spotting, how to miss, what to check"
+        }
+        "judges-sheet" => "a page a lift: start, catch, and what makes it no lift",
         "quick-guide" => "one page for somebody new at the table",
         _ => "",
     }
