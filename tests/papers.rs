@@ -240,7 +240,7 @@ fn only_papers_for_posting_are_posted() {
         (
             "training-sheets",
             "“training-sheets” isn't for posting; for posting there is start-list, results, \
-             records,              loading-chart, safety-sheet, judges-sheet",
+             records, loading-chart, safety-sheet, judges-sheet",
         ),
         (
             "result",
