@@ -101,7 +101,10 @@ fn a_record_is_announced_set_corrected_away_and_restored() {
     folder.apply("day.maxday", "start,,back-squat,,,A,,,,");
     // Announced: at the request, and when the athlete is called for it.
     let (sentence, _) = table(&folder, "1 87.5");
-    has(&sentence, &["would be a record in the category: 85 stands."]);
+    has(
+        &sentence,
+        &["would be a record in the category: 85 stands."],
+    );
     let (sentence, _) = table(&folder, "1 85");
     assert!(!sentence.contains("record"), "an equal load: {sentence}");
     folder.apply(
@@ -109,8 +112,14 @@ fn a_record_is_announced_set_corrected_away_and_restored() {
         "request,1,back-squat,1,87.5,,,,,\ncall,1,,,,,1,,,",
     );
     let (sentence, told) = table(&folder, "w");
-    has(&told, &["87.5 kg would be a record in the category: 85 stands."]);
-    has(&sentence, &["good lift; a record in the category, after 85."]);
+    has(
+        &told,
+        &["87.5 kg would be a record in the category: 85 stands."],
+    );
+    has(
+        &sentence,
+        &["good lift; a record in the category, after 85."],
+    );
     let (sentence, _) = table(&folder, "r");
     assert!(!sentence.contains("record"), "a no lift: {sentence}");
     assert_eq!(book(&folder), [STANDS]);
@@ -118,12 +127,18 @@ fn a_record_is_announced_set_corrected_away_and_restored() {
     folder.apply("day.maxday", "lights,,,,,w,1,,,ruled");
     assert_eq!(book(&folder), [BROKEN]);
     let (_, told) = table(&folder, "");
-    has(&told, &["Lot 1: 87.5 kg is a record in the category, after 85."]);
+    has(
+        &told,
+        &["Lot 1: 87.5 kg is a record in the category, after 85."],
+    );
     // What the day has set stands for the next one.
     let (sentence, _) = table(&folder, "2 87.5");
     assert!(!sentence.contains("record"), "{sentence}");
     let (sentence, _) = table(&folder, "2 90");
-    has(&sentence, &["would be a record in the category: 87.5 stands."]);
+    has(
+        &sentence,
+        &["would be a record in the category: 87.5 stands."],
+    );
     // Corrected away, by the ruling and by the load; a preview tells of it.
     assert_eq!(
         previewed(&folder, "correct,1,back-squat,1,,no,,,,"),
