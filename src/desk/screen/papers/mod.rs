@@ -177,6 +177,7 @@ fn what_for(name: &str) -> &'static str {
         "training-sheets" => {
             "each athlete's loads for training, to be cut apart; private"
         }
+        "records" => "what the day broke, and the whole book of the school",
         "training-squad" => "the same for whole squads in one table; private",
         "loading-chart" => {
             "every load with the discs of one side, large, for the loaders"
@@ -196,5 +197,17 @@ fn told(key: &str, label: &str, words: &str, hint: &str) -> Field {
         value: words.to_owned(),
         kind: Kind::Press,
         ..Field::text(key, label, "", hint)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_paper_says_what_it_is_for() {
+        for name in NAMES {
+            assert!(!what_for(name).is_empty(), "{name}");
+        }
     }
 }
