@@ -4,7 +4,8 @@ use super::faults;
 use super::owed::asked;
 use super::read::letters_of;
 use crate::day::{
-    Command, CorrectionOf, Facts, FaultGiven, Light, Outcome, Ruled, Source, Which, queue,
+    Command, CorrectionOf, Facts, FaultGiven, Light, Outcome, Ruled, RuledFact, Source,
+    Which, queue,
 };
 use crate::desk::see;
 use crate::lift::{Slug, catalogue};
@@ -188,6 +189,26 @@ pub fn lights_words(text: &str, lift: &Slug) -> Result<Outcome, String> {
         faults,
         ..Outcome::default()
     })
+}
+
+/// Other reasons for a ruled attempt whose lights stand; `None` where a word is no
+/// reason of its lift, or the attempt is ruled no more.
+pub fn reasons_words(
+    text: &str,
+    facts: &Facts,
+    entry: &Entry,
+    fact: &RuledFact,
+) -> Option<Command> {
+    let words: Vec<&str> = text.split_whitespace().collect();
+    let codes = faults::codes(&words, Some(&fact.lift)).ok()?;
+    let attempt = facts.attempt(entry.key, &fact.slot, fact.attempt)?;
+    let mut outcome = given_again(attempt.ruled.as_ref()?);
+    outcome.faults = codes
+        .into_iter()
+        .map(|code| FaultGiven { judge: None, code })
+        .collect();
+    (!outcome.faults.is_empty())
+        .then(|| corrected((entry, fact.slot.clone(), fact.attempt), outcome))
 }
 
 /// What was given, without its reasons.

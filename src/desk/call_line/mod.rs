@@ -20,7 +20,8 @@ mod start;
 mod words;
 
 pub use by_key::{
-    MOST_REASONS, lights_by_key, lights_words, reason_by_key, reasons_by_key, rise_by_key,
+    MOST_REASONS, lights_by_key, lights_words, reason_by_key, reasons_by_key,
+    reasons_words, rise_by_key,
 };
 pub use hand_in::hands_in;
 pub use owed::{Asked, asked, owed, suggestion};

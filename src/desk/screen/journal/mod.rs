@@ -15,11 +15,12 @@ use filter::Filter;
 use read::{Line, read_line};
 
 use super::Out;
-use crate::day::{Command, Context, CorrectionOf, Day, Event, Facts, Which};
-use crate::desk::call_line::{lights_words, say};
+use crate::day::{Command, Context, CorrectionOf, Day, Event, Facts, RuledFact, Which};
+use crate::desk::call_line::{lights_words, reasons_words, say};
 use crate::desk::keys::Press;
 use crate::desk::tell;
 use crate::desk::widget::list;
+use crate::roster::Entry;
 
 /// The name of the journal's text field.
 pub const FIELD: &str = "journal-line";
@@ -102,7 +103,7 @@ pub const SHORTHAND: &[(&str, &str)] = &[
     ),
     (
         "rrr press-out",
-        "corrects the lights of the attempt in hand, and their reasons",
+        "corrects the lights of the attempt in hand, and their reasons; press-out alone its reason",
     ),
     (
         "PageDown, PageUp",
@@ -271,10 +272,14 @@ impl Journal {
                 }
             },
             Line::Empty | Line::Filter(_) => return None,
-            Line::Wrong(sentence) => {
-                self.said = Some(Err(sentence));
-                return None;
-            }
+            // Reasons alone: the lights stand.
+            Line::Wrong(sentence) => match reasons(day, act, &self.line) {
+                Some(command) => command,
+                None => {
+                    self.said = Some(Err(sentence));
+                    return None;
+                }
+            },
             Line::Annul(reason) => Command::Annul { act, reason },
             Line::Correct { values, reason } => Command::Correct {
                 of: CorrectionOf::Act { act, values },
@@ -388,14 +393,27 @@ fn to(values: &[(String, String)]) -> String {
     values.join(", ")
 }
 
-/// Other lights for the attempt that an act ruled, with their reasons.
-fn lights(day: &Day, act: u64, text: &str) -> Result<Command, String> {
+/// Other reasons for the attempt that an act ruled, whose lights stand; `None`
+/// where a word is no reason of its lift.
+fn reasons(day: &Day, act: u64, text: &str) -> Option<Command> {
+    let (fact, entry) = ruled_by(day, act)?;
+    let text = text.trim();
+    let words = text.strip_prefix("reason=").unwrap_or(text);
+    reasons_words(words, day.facts(), entry, fact)
+}
+
+/// The attempt that an act ruled, and whose it is.
+fn ruled_by(day: &Day, act: u64) -> Option<(&RuledFact, &Entry)> {
     let fact = day.act(act).find_map(|r| match &r.event {
         Event::Ruled(fact) => Some(fact),
         _ => None,
-    });
-    let entry = fact.and_then(|fact| day.facts().entries.get(&fact.entry));
-    let (Some(fact), Some(entry)) = (fact, entry) else {
+    })?;
+    Some((fact, day.facts().entries.get(&fact.entry)?))
+}
+
+/// Other lights for the attempt that an act ruled, with their reasons.
+fn lights(day: &Day, act: u64, text: &str) -> Result<Command, String> {
+    let Some((fact, entry)) = ruled_by(day, act) else {
         return Err("Only an attempt has lights; choose one in the list.".to_owned());
     };
     let outcome = lights_words(text, &fact.lift)?;

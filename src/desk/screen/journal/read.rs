@@ -70,7 +70,7 @@ pub(super) fn read_line(text: &str, facts: &Facts) -> Line {
         Some(values) if !values.is_empty() => Line::Correct { values, reason },
         _ => Line::Wrong(format!(
             "“{text}” is not understood; write a table number, on and a platform, or an act \
-             such as lights, to see only those; annul and a reason; other lights (rwr); or what \
+             such as lights, to see only those; annul and a reason; other lights and why (rwr press-out); or what \
              the act should have said: load=85; ruling=good or no."
         )),
     }

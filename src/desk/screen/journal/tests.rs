@@ -242,10 +242,27 @@ fn the_chosen_act_stays_in_hand_while_something_is_typed() {
     journal.answered(Ok(()), &day);
     assert_eq!(journal.in_hand(&day), chosen, "the corrected act");
     let facts = day.facts();
-    let entry = facts.entry_by_number(2).unwrap();
+    let entry = facts.entry_by_number(2).unwrap().clone();
     let slot = facts.slots[0].slot.clone();
     let ruled = facts.attempt(entry.key, &slot, 1).unwrap().ruled.as_ref();
     assert!(ruled.unwrap().fact.ruling.is_no_lift());
+    // A reason alone leaves the lights as they are.
+    typed(&mut journal, &day, "cleaned");
+    assert_eq!(entered(&mut journal, &day), None);
+    let Some(Out::Submit(command)) = entered(&mut journal, &day) else {
+        panic!("{:?}", journal.said)
+    };
+    assert_eq!(submit(&mut day, &command), Ok(()));
+    let ruled = day
+        .facts()
+        .attempt(entry.key, &slot, 1)
+        .unwrap()
+        .ruled
+        .clone();
+    let fact = ruled.unwrap().fact;
+    assert_eq!(fact.faults[0].code, "cleaned-in-two");
+    assert!(fact.ruling.is_no_lift());
+    journal.answered(Ok(()), &day);
     // What isn't an attempt has no lights.
     let _ = journal.update(Message::Moved(-15), &day, &context());
     typed(&mut journal, &day, "r");

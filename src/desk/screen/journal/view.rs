@@ -66,8 +66,8 @@ impl Journal {
             ]
             .push(self.armed.as_ref().filter(|a| !a.changes.is_empty()).map(changes))
             .push(heading(
-                "To see fewer: 12, on 2, lights. For the act in hand: annul and why, or what it \
-                 should have said: load=85; ruling=good",
+                "To see fewer: 12, on 2, lights. For the act in hand: annul and why; or what it \
+                 should have said, such as load=85, or rrw press-out",
             ))
             .push(field)
             .push(container(under).padding([0, 2]))
