@@ -103,7 +103,7 @@ pub const SHORTHAND: &[(&str, &str)] = &[
     ),
     (
         "rrr press-out",
-        "corrects the lights of the attempt in hand, and their reasons; press-out alone its reason",
+        "corrects the lights, the reasons, or either alone",
     ),
     (
         "PageDown, PageUp",
