@@ -41,7 +41,7 @@ pub(super) enum Verb {
     },
     /// Make a new day.
     New(Box<New>),
-    /// Import a roster (CSV).
+    /// Import a roster (CSV, or the first sheet of an .xlsx workbook).
     Roster {
         /// The day.
         file: PathBuf,

@@ -1,4 +1,4 @@
-//! CSV in and out: rosters, acts, record books, earlier maxes and tables.
+//! CSV and workbooks in and out: rosters, acts, record books, earlier maxes and tables.
 //!
 //! Pure functions over bytes and texts. Must never know a file's path, a
 //! window or the time of day.
@@ -13,6 +13,7 @@ pub mod records;
 pub mod roster;
 pub mod tables;
 pub mod text;
+pub mod workbook;
 
 pub use fault::{Fault, Query};
 

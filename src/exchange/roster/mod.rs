@@ -1,4 +1,4 @@
-//! A roster's CSV into entries.
+//! A roster's CSV or workbook into entries.
 
 mod flights;
 mod header;
@@ -11,6 +11,7 @@ use std::collections::BTreeMap;
 
 use super::entry::{Given, Said, said};
 use super::text::{self, Row, Sheet};
+use super::workbook::{is_workbook, workbook_sheet};
 use super::{Fault, Query};
 use crate::day::{Facts, NewEntry, Place};
 use crate::roster::{Change, Column, Reading};
@@ -108,8 +109,12 @@ fn read(
     dates: Option<DateOrder>,
     update: bool,
 ) -> Result<RosterRead, Vec<Fault>> {
-    let text = text::decode(bytes).map_err(|f| vec![f])?;
-    let mut sheet = text::sheet(&text).map_err(|f| vec![f])?;
+    let sheet = if is_workbook(bytes) {
+        workbook_sheet(bytes)
+    } else {
+        text::decode(bytes).and_then(|text| text::sheet(&text))
+    };
+    let mut sheet = sheet.map_err(|f| vec![f])?;
     let mut faults = std::mem::take(&mut sheet.faults);
     let head = Head::read(&sheet.header, &facts.slots, &mut faults);
     if sheet.rows.is_empty() && faults.is_empty() {
@@ -159,6 +164,24 @@ impl Intake<'_> {
             let (said, wrong) = said(&given, self.facts, &self.reading);
             for (column, message) in wrong {
                 self.faults.push(Fault::at(row.place(), &column, message));
+            }
+            // A name or a team of a broken formula would be taken for what it says.
+            for cell in given.iter().filter(|c| is_error(&c.text)) {
+                if !self
+                    .faults
+                    .iter()
+                    .any(|f| f.row == row.number && f.column == cell.label)
+                {
+                    self.faults.push(Fault::at(
+                        row.place(),
+                        cell.label,
+                        format!(
+                            "“{}” is a spreadsheet's error; put its formula right, or \
+                             write the value",
+                            cell.text
+                        ),
+                    ));
+                }
             }
             self.checks(row, &given, &said);
             self.found.push((
@@ -256,6 +279,14 @@ impl Intake<'_> {
         read.queries = queries::of(self.facts, &read, &matched);
         Ok(read)
     }
+}
+
+/// Whether a cell shows what a spreadsheet writes for a formula that failed.
+fn is_error(text: &str) -> bool {
+    [
+        "#N/A", "#REF!", "#VALUE!", "#NAME?", "#DIV/0!", "#NUM!", "#NULL!",
+    ]
+    .contains(&text)
 }
 
 /// Whether a date begins with its year, or is a year alone.
