@@ -125,6 +125,17 @@ pub(super) enum Verb {
         #[arg(long)]
         posted: bool,
     },
+    /// Write results, attempts and start list as .xlsx, or the whole day as .json.
+    Export {
+        /// The day.
+        file: PathBuf,
+        /// The file to write; it ends in .xlsx or .json.
+        #[arg(long)]
+        out: PathBuf,
+        /// Only what may be posted.
+        #[arg(long)]
+        posted: bool,
+    },
     /// Print the school's record book, with what the day has broken, as CSV.
     Records {
         /// The day.

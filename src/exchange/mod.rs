@@ -6,6 +6,7 @@
 pub mod acts;
 pub mod acts_out;
 pub mod book;
+pub mod day_json;
 mod entry;
 mod fault;
 pub mod past;
@@ -14,6 +15,7 @@ pub mod roster;
 pub mod tables;
 pub mod text;
 pub mod workbook;
+pub mod workbook_out;
 
 pub use fault::{Fault, Query};
 
