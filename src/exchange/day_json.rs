@@ -3,8 +3,10 @@
 use serde_json::{Map, Value, json};
 
 use crate::day::{Facts, Stamp};
+use crate::lift::Slug;
 use crate::measure::{Unit, Weight};
 use crate::roster::Entry;
+use crate::rules::Sex;
 use crate::sheets::{
     Audience, Cell, Table, attempts_table, name_for, records_table, shows_bodyweight,
     shows_category, standings_table, start_list, team_table,
@@ -80,7 +82,7 @@ fn programme(facts: &Facts) -> Value {
     let slots = facts.slots.iter();
     slots
         .map(|line| {
-            let lifts: Vec<&str> = line.variants.iter().map(|v| v.as_str()).collect();
+            let lifts: Vec<&str> = line.variants.iter().map(Slug::as_str).collect();
             json!({ "slot": line.slot.as_str(), "lifts": lifts })
         })
         .collect()
@@ -99,7 +101,7 @@ fn athlete(facts: &Facts, entry: &Entry, audience: Audience) -> Value {
     let mut put = |name: &str, value: Value| drop(of.insert(name.to_owned(), value));
     put("lot", json!(entry.number));
     put("name", text(&name_for(facts, entry, audience)));
-    put("sex", json!(entry.sex.map(|s| s.letter())));
+    put("sex", json!(entry.sex.map(Sex::letter)));
     put("grade", text(&entry.grade));
     put("team", text(&entry.team));
     put("divisions", json!(entry.divisions));
@@ -128,7 +130,7 @@ fn athlete(facts: &Facts, entry: &Entry, audience: Audience) -> Value {
             .iter()
             .map(|(slot, cap)| {
                 let (name, value) = mass("cap", Some(cap), facts.bar_unit);
-                json!({ "slot": slot.as_ref().map(|s| s.as_str()), name: value })
+                json!({ "slot": slot.as_ref().map(Slug::as_str), name: value })
             })
             .collect();
         put("caps", Value::Array(caps));
@@ -191,7 +193,12 @@ fn rows(table: &Table, facts: &Facts) -> Value {
                 Some(unit) => format!("{key}_{unit}"),
                 None => key.clone(),
             };
-            let _ = object.insert(name, value(cell));
+            // The start list's dash says that a lift isn't entered; it is no mass.
+            let cell_value = match cell {
+                Cell::Text(_) if unit.is_some() => Value::Null,
+                cell => value(cell),
+            };
+            let _ = object.insert(name, cell_value);
             if column.attempt {
                 let ruling = cell.csv().into_iter().nth(1).unwrap_or_default();
                 let _ = object.insert(format!("{key}_ruling"), text(&ruling));

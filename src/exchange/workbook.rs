@@ -199,8 +199,8 @@ fn sheet_of(rows: Filled) -> Result<Sheet, Fault> {
     let Some((at, cells)) = rows.next() else {
         return Err(Fault::whole(EMPTY));
     };
-    let filled = cells.iter().filter(|(_, text)| !text.trim().is_empty());
-    let width = filled.last().map_or(0, |(column, _)| column + 1);
+    let mut filled = cells.iter().filter(|(_, text)| !text.trim().is_empty());
+    let width = filled.next_back().map_or(0, |(column, _)| column + 1);
     let header = row_of(at, &cells, width);
     let mut sheet = Sheet {
         delimiter: ',',
