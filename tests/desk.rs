@@ -375,6 +375,13 @@ fn a_dropped_roster_is_imported_and_a_dropped_day_is_opened() {
     let _ = desk.update(Message::Dropped(roster));
     assert_eq!(desk.screen(), Some(ScreenId::Roster));
     assert!(desk.facts().entry_by_number(40).is_some());
+    let workbook = concat!(
+        env!("CARGO_MANIFEST_DIR"),
+        "/tests/spreadsheets/roster.xlsx"
+    );
+    let _ = desk.update(Message::Dropped(workbook.into()));
+    let named = |family: &str| desk.facts().entries.values().any(|e| e.family == family);
+    assert!(named("Tolland") && named("Novak"));
     let other = desk_with_meet("dropped-day");
     let mut other = other;
     let path = other.effects_mut().path().unwrap().to_owned();

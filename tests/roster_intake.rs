@@ -503,11 +503,11 @@ fn files_that_are_no_roster_are_refused() {
         ),
         (
             b"PK\x03\x04\x14\0",
-            "This is a spreadsheet file, not CSV, whatever its name ends in",
+            "The workbook is damaged and can't be read; open it in the spreadsheet program",
         ),
         (
             b"\xD0\xCF\x11\xE0\xA1\xB1",
-            "This is a spreadsheet file, not CSV",
+            "This is a spreadsheet of the old form (.xls); save it as .xlsx or as CSV.",
         ),
         (
             b"name\nL\0ee\n",

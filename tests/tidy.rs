@@ -30,7 +30,7 @@ const ROOMS: [(&str, u8); 17] = [
 ];
 
 /// Crates that only one room may name.
-const OWNERS: [(&str, &str); 8] = [
+const OWNERS: [(&str, &str); 11] = [
     ("iced", "desk"),
     ("clap", "cli"),
     ("rusqlite", "file"),
@@ -38,6 +38,9 @@ const OWNERS: [(&str, &str); 8] = [
     ("allsorts", "papers"),
     ("ttf_parser", "papers"),
     ("csv", "exchange"),
+    ("calamine", "exchange"),
+    ("rust_xlsxwriter", "exchange"),
+    ("zip", "exchange"),
     ("libm", "score"),
 ];
 

@@ -41,7 +41,7 @@ pub(super) enum Verb {
     },
     /// Make a new day.
     New(Box<New>),
-    /// Import a roster (CSV).
+    /// Import a roster (CSV, or the first sheet of an .xlsx workbook).
     Roster {
         /// The day.
         file: PathBuf,
@@ -121,6 +121,17 @@ pub(super) enum Verb {
         /// Only these papers.
         #[arg(long, value_delimiter = ',')]
         only: Vec<String>,
+        /// Only what may be posted.
+        #[arg(long)]
+        posted: bool,
+    },
+    /// Write results, attempts and start list as .xlsx, or the whole day as .json.
+    Export {
+        /// The day.
+        file: PathBuf,
+        /// The file to write; it ends in .xlsx or .json.
+        #[arg(long)]
+        out: PathBuf,
         /// Only what may be posted.
         #[arg(long)]
         posted: bool,

@@ -109,6 +109,9 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             only,
             posted,
         }) => verbs::papers::run(&file, &out, &size, &only, posted),
+        Some(Verb::Export { file, out, posted }) => {
+            verbs::export::run(&file, &out, posted)
+        }
         Some(Verb::Records {
             file,
             import,

@@ -1,4 +1,4 @@
-//! CSV in and out: rosters, acts, record books, earlier maxes and tables.
+//! CSV and workbooks in and out: rosters, acts, record books, earlier maxes and tables.
 //!
 //! Pure functions over bytes and texts. Must never know a file's path, a
 //! window or the time of day.
@@ -6,6 +6,7 @@
 pub mod acts;
 pub mod acts_out;
 pub mod book;
+pub mod day_json;
 mod entry;
 mod fault;
 pub mod formula;
@@ -14,6 +15,8 @@ pub mod records;
 pub mod roster;
 pub mod tables;
 pub mod text;
+pub mod workbook;
+pub mod workbook_out;
 
 pub use fault::{Fault, Query};
 

@@ -4,6 +4,7 @@ pub(super) mod acts;
 pub(super) mod apply;
 pub(super) mod check;
 pub(super) mod desk;
+pub(super) mod export;
 pub(super) mod formulas;
 pub(super) mod history;
 pub(super) mod know;

@@ -1,4 +1,4 @@
-//! A roster's CSV into entries.
+//! A roster's CSV or workbook into entries.
 
 mod flights;
 mod header;
@@ -12,6 +12,7 @@ use std::collections::BTreeMap;
 use super::entry::{Given, Said, said};
 use super::formula::unguarded;
 use super::text::{self, Row, Sheet};
+use super::workbook::{is_workbook, workbook_sheet};
 use super::{Fault, Query};
 use crate::day::{Facts, NewEntry, Place};
 use crate::roster::{Change, Column, Reading};
@@ -72,6 +73,17 @@ pub struct RosterRead {
     pub flights: Vec<(String, String, u8)>,
 }
 
+/// What a text file for a spreadsheet has quoted comes back as it was.
+fn as_it_was(mut sheet: Sheet) -> Sheet {
+    for cell in sheet.rows.iter_mut().flat_map(|row| &mut row.cells) {
+        let plain = unguarded(cell);
+        if plain.len() < cell.len() {
+            *cell = plain.to_owned();
+        }
+    }
+    sheet
+}
+
 /// Reads a roster of new entries.
 ///
 /// `dates` says how `3/4/2009` is meant; without it a date that could be two
@@ -109,15 +121,14 @@ fn read(
     dates: Option<DateOrder>,
     update: bool,
 ) -> Result<RosterRead, Vec<Fault>> {
-    let text = text::decode(bytes).map_err(|f| vec![f])?;
-    let mut sheet = text::sheet(&text).map_err(|f| vec![f])?;
-    // What a file for a spreadsheet has quoted comes back as it was.
-    for cell in sheet.rows.iter_mut().flat_map(|row| &mut row.cells) {
-        let plain = unguarded(cell);
-        if plain.len() < cell.len() {
-            *cell = plain.to_owned();
-        }
-    }
+    let sheet = if is_workbook(bytes) {
+        workbook_sheet(bytes)
+    } else {
+        text::decode(bytes)
+            .and_then(|text| text::sheet(&text))
+            .map(as_it_was)
+    };
+    let mut sheet = sheet.map_err(|f| vec![f])?;
     let mut faults = std::mem::take(&mut sheet.faults);
     let head = Head::read(&sheet.header, &facts.slots, &mut faults);
     if sheet.rows.is_empty() && faults.is_empty() {
@@ -167,6 +178,24 @@ impl Intake<'_> {
             let (said, wrong) = said(&given, self.facts, &self.reading);
             for (column, message) in wrong {
                 self.faults.push(Fault::at(row.place(), &column, message));
+            }
+            // A name or a team of a broken formula would be taken for what it says.
+            for cell in given.iter().filter(|c| is_error(&c.text)) {
+                if !self
+                    .faults
+                    .iter()
+                    .any(|f| f.row == row.number && f.column == cell.label)
+                {
+                    self.faults.push(Fault::at(
+                        row.place(),
+                        cell.label,
+                        format!(
+                            "“{}” is a spreadsheet's error; put its formula right, or \
+                             write the value",
+                            cell.text
+                        ),
+                    ));
+                }
             }
             self.checks(row, &given, &said);
             self.found.push((
@@ -264,6 +293,14 @@ impl Intake<'_> {
         read.queries = queries::of(self.facts, &read, &matched);
         Ok(read)
     }
+}
+
+/// Whether a cell shows what a spreadsheet writes for a formula that failed.
+fn is_error(text: &str) -> bool {
+    [
+        "#N/A", "#REF!", "#VALUE!", "#NAME?", "#DIV/0!", "#NUM!", "#NULL!",
+    ]
+    .contains(&text)
 }
 
 /// Whether a date begins with its year, or is a year alone.

@@ -27,7 +27,7 @@ impl Roster {
             1 => "Roster: 1 entry".to_owned(),
             n => format!("Roster: {n} entries"),
         };
-        let file = text_input("Path of a roster file (.csv)", &self.path)
+        let file = text_input("Path of a roster file (.csv or .xlsx)", &self.path)
             .id(FILE)
             .on_input(Message::PathTyped)
             .on_submit(Message::PathEntered)
@@ -64,7 +64,7 @@ fn foot<'a>(facts: &Facts) -> Element<'a, Message> {
         let import = key_words(Action::Import);
         let words = format!(
             "Type the first athlete above. Or take a whole list: {import}, the path of its \
-             .csv file, Enter; or drop the file on this window. Only names are needed, the \
+             .csv or .xlsx file, Enter; or drop the file on this window. Only names are needed, the \
              rest can come later."
         );
         return column![next::words(words), moves].spacing(6).into();
