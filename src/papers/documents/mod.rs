@@ -6,7 +6,10 @@
 //! day: when a paper is made comes in with the order, and which revision of the
 //! results it shows is one of the day's facts.
 
+mod athlete_report;
 mod card_row;
+mod incident_report;
+mod leader_tables;
 mod quick_guide;
 mod rack_card;
 mod records;
@@ -35,10 +38,13 @@ pub const NAMES: &[&str] = &[
     "results",
     "records",
     "quick-guide",
+    "leader-tables",
+    "athlete-reports",
+    "incident-report",
 ];
 
 /// The papers that may be posted.
-const POSTED: &[&str] = &["start-list", "results", "records"];
+const POSTED: &[&str] = &["start-list", "results", "records", "leader-tables"];
 
 /// What is to be made.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -140,6 +146,9 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
                 "quick-guide" => quick_guide::draft(facts, order),
                 "rack-cards" => rack_card::draft(facts, order),
                 "records" => records::draft(facts, order),
+                "leader-tables" => leader_tables::draft(facts, order),
+                "athlete-reports" => athlete_report::draft(facts, order),
+                "incident-report" => incident_report::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),
                 "score-sheets-blank" => score_sheet::draft(facts, order, true),
                 _ => results::draft(facts, order),

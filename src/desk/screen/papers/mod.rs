@@ -175,6 +175,9 @@ fn what_for(name: &str) -> &'static str {
         "team-result" => "teams by their points",
         "warm-up" => "what to lift before the opener",
         "quick-guide" => "one page for somebody new at the table",
+        "leader-tables" => "who leads by relative strength, by sex and division",
+        "athlete-reports" => "half a page for each athlete: attempts, places, a chart",
+        "incident-report" => "a blank form, and one begun for each stopped attempt",
         _ => "",
     }
 }
