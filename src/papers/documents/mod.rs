@@ -8,6 +8,7 @@
 
 mod athlete_report;
 mod card_row;
+mod certificate;
 mod incident_report;
 mod leader_tables;
 mod quick_guide;
@@ -41,6 +42,7 @@ pub const NAMES: &[&str] = &[
     "leader-tables",
     "athlete-reports",
     "incident-report",
+    "certificates",
 ];
 
 /// The papers that may be posted.
@@ -148,6 +150,7 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
                 "records" => records::draft(facts, order),
                 "leader-tables" => leader_tables::draft(facts, order),
                 "athlete-reports" => athlete_report::draft(facts, order),
+                "certificates" => certificate::draft(facts, order),
                 "incident-report" => incident_report::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),
                 "score-sheets-blank" => score_sheet::draft(facts, order, true),

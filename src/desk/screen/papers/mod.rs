@@ -178,6 +178,7 @@ fn what_for(name: &str) -> &'static str {
         "leader-tables" => "who leads by relative strength, by sex and division",
         "athlete-reports" => "half a page for each athlete: attempts, places, a chart",
         "incident-report" => "a blank form, and one begun for each stopped attempt",
+        "certificates" => "for everybody who is placed first to third, to be signed",
         _ => "",
     }
 }
