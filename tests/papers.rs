@@ -229,7 +229,8 @@ fn only_papers_for_posting_are_posted() {
             "result",
             "there is no paper “result”; there is start-list, rack-cards, \
              score-sheets, score-sheets-blank, results, records, quick-guide, \
-             leader-tables, athlete-reports, incident-report, certificates",
+             leader-tables, athlete-reports, incident-report, certificates, \
+             protocol",
         ),
     ] {
         wish.only = Some(vec![name.to_owned()]);
@@ -507,7 +508,14 @@ fn characters_without_a_shape_are_named() {
     let wish = order(Paper::A4, Audience::Private);
     let made = make(told.facts(), &wish).unwrap();
     let all = |name: &str| {
-        !["records", "quick-guide", "leader-tables", "incident-report"].contains(&name)
+        ![
+            "records",
+            "quick-guide",
+            "leader-tables",
+            "incident-report",
+            "certificates",
+        ]
+        .contains(&name)
     };
     let of_athletes = made.iter().filter(|m| all(&m.name));
     assert!(of_athletes.clone().count() > 3);

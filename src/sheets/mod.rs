@@ -21,6 +21,7 @@ mod results;
 mod scores;
 mod team;
 mod time;
+mod told;
 mod warm_up;
 
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
@@ -44,6 +45,7 @@ pub use scores::{
 };
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
+pub use told::{act as act_words, entry_of, event as event_words};
 pub use warm_up::{
     Step, WarmUpRow, WarmUpSet, warm_up_rows, warm_up_sets, warm_up_steps,
 };

@@ -11,6 +11,7 @@ mod card_row;
 mod certificate;
 mod incident_report;
 mod leader_tables;
+mod protocol;
 mod quick_guide;
 mod rack_card;
 mod records;
@@ -23,7 +24,7 @@ mod team_result;
 mod warmup;
 
 use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages_of, pdf};
-use crate::day::{Facts, Stamp};
+use crate::day::{Day, Facts, Stamp};
 use crate::sheets::{Audience, Table};
 
 pub use card_row::reasons;
@@ -43,6 +44,7 @@ pub const NAMES: &[&str] = &[
     "athlete-reports",
     "incident-report",
     "certificates",
+    "protocol",
 ];
 
 /// The papers that may be posted.
@@ -60,6 +62,15 @@ pub struct Order {
     /// Names of the papers; `None` is all that the audience may see (records only
     /// where the day has a book).
     pub only: Option<Vec<String>>,
+}
+
+/// The day's story, which the protocol tells.
+#[derive(Debug, Clone, Copy)]
+pub struct Archive<'a> {
+    /// The day with its journal.
+    pub day: &'a Day,
+    /// Digest of the journal's last row, as the file has it.
+    pub digest: &'a str,
 }
 
 /// A paper as pages, before it is drawn.
@@ -98,7 +109,19 @@ pub struct Made {
 /// # Errors
 /// As [`lay`], and [`PaperError`] if a PDF can't be written.
 pub fn make(facts: &Facts, order: &Order) -> Result<Vec<Made>, PaperError> {
-    let laid = lay(facts, order)?;
+    make_with(facts, None, order)
+}
+
+/// As [`make`], with the day's story for the protocol.
+///
+/// # Errors
+/// As [`make`].
+pub fn make_with(
+    facts: &Facts,
+    archive: Option<&Archive<'_>>,
+    order: &Order,
+) -> Result<Vec<Made>, PaperError> {
+    let laid = lay_with(facts, archive, order)?;
     laid.into_iter()
         .map(|paper| {
             let title = format!("{}, {}", paper.title, facts.name);
@@ -120,6 +143,18 @@ pub fn make(facts: &Facts, order: &Order) -> Result<Vec<Made>, PaperError> {
 /// [`PaperError::Unknown`] for a name that isn't one of [`NAMES`], and
 /// [`PaperError::Private`] for one that may not be posted.
 pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
+    lay_with(facts, None, order)
+}
+
+/// As [`lay`], with the day's story for the protocol.
+///
+/// # Errors
+/// As [`lay`].
+pub fn lay_with(
+    facts: &Facts,
+    archive: Option<&Archive<'_>>,
+    order: &Order,
+) -> Result<Vec<Laid>, PaperError> {
     let allowed = match order.audience {
         Audience::Posted => POSTED,
         Audience::Private => NAMES,
@@ -150,6 +185,7 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
                 "records" => records::draft(facts, order),
                 "leader-tables" => leader_tables::draft(facts, order),
                 "athlete-reports" => athlete_report::draft(facts, order),
+                "protocol" => protocol::draft(facts, archive, order),
                 "certificates" => certificate::draft(facts, order),
                 "incident-report" => incident_report::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),

@@ -179,6 +179,7 @@ fn what_for(name: &str) -> &'static str {
         "athlete-reports" => "half a page for each athlete: attempts, places, a chart",
         "incident-report" => "a blank form, and one begun for each stopped attempt",
         "certificates" => "for everybody who is placed first to third, to be signed",
+        "protocol" => "the whole day for the archive, with changes and their reasons",
         _ => "",
     }
 }
