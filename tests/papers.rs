@@ -10,7 +10,9 @@ use std::fs;
 use std::path::PathBuf;
 
 use days::{NOW, Told, big, hard, max_day, meet};
-use maxday::papers::documents::{Laid, NAMES, Order, lay, make, reasons};
+use maxday::papers::documents::{
+    Archive, Laid, NAMES, Order, lay, lay_with, make, reasons,
+};
 use maxday::papers::{Face, Item, Page, Paper, Pen, text_of, width};
 use maxday::sheets::{Audience, Table, standings_table, start_list};
 use maxday::standings::Basis;
@@ -549,4 +551,76 @@ fn flights_stand_by_session_and_name_however_they_were_made() {
         let found: Vec<usize> = order.iter().map(|f| text.find(f).unwrap()).collect();
         assert!(found.is_sorted(), "{name}\n{text}");
     }
+}
+
+#[test]
+fn the_protocol_tells_what_was_annulled_and_why_and_the_digest() {
+    let mut told = max_day();
+    let last = told.day().journal().last().unwrap().act;
+    told.tell(maxday::day::Event::Annulled {
+        act: last,
+        reason: "typed on the wrong line".to_owned(),
+    });
+    let mut wish = order(Paper::A4, Audience::Private);
+    wish.only = Some(vec!["protocol".to_owned()]);
+    let archive = Archive {
+        day: told.day(),
+        digest: "0123abcd",
+    };
+    let papers = lay_with(told.facts(), Some(&archive), &wish).unwrap();
+    let text = text_of(&papers[0].pages);
+    for word in ["Annulled", "typed on the wrong line", "0123abcd", "Digest"] {
+        assert!(text.contains(word), "{word}\n{text}");
+    }
+    let acts = &papers[0].tables.iter().find(|(s, _)| s == "protocol-acts");
+    assert_eq!(acts.unwrap().1.len(), 1);
+    let without = text_of(&lay(told.facts(), &wish).unwrap()[0].pages);
+    assert!(without.contains("The journal wasn't at hand"), "{without}");
+}
+
+#[test]
+fn a_certificate_hides_the_category_where_it_may_not_be_posted() {
+    let mut told = meet();
+    let shown = words(&told, "certificates");
+    assert!(shown.contains("First place, total 143 kg"), "{shown}");
+    assert!(shown.contains("category"), "{shown}");
+    told.set("posting-category", "no");
+    told.set("posting-bodyweight", "no");
+    let hidden = words(&told, "certificates");
+    assert!(!hidden.contains("category"), "{hidden}");
+    assert!(hidden.contains("Adaeze Nwokoforah"), "{hidden}");
+    assert!(!hidden.contains("61.8"), "{hidden}");
+}
+
+#[test]
+fn only_a_stop_for_technique_or_pain_begins_an_incident_report() {
+    let told = max_day();
+    let text = words(&told, "incident-report");
+    // The blank form, and the one stopped attempt of the day.
+    assert_eq!(text.matches("no medical record").count(), 2, "{text}");
+    assert!(text.contains("100 lb"), "{text}");
+    assert_eq!(
+        words(&meet(), "incident-report")
+            .matches("Who was told")
+            .count(),
+        1
+    );
+}
+
+#[test]
+fn leaders_are_without_score_where_bodyweight_is_hidden() {
+    let mut told = meet();
+    let posted =
+        |told: &Told| text_of(&paper(told, Audience::Posted, "leader-tables").pages);
+    assert!(posted(&told).contains("188.730"));
+    told.set("posting-bodyweight", "no");
+    let hidden = posted(&told);
+    assert!(
+        !hidden.contains("188.730") && !hidden.contains("189.957"),
+        "{hidden}"
+    );
+    assert!(
+        hidden.contains("Only places by score are shown"),
+        "{hidden}"
+    );
 }

@@ -5,6 +5,7 @@ use super::revision::{all_sessions, state};
 use super::shared::{capital, frame_with_units, hide, hide_empty, slot_name, title};
 use super::{Archive, Draft, Order};
 use crate::day::{Day, Event, Facts, Stamp};
+use crate::lift::catalogue;
 use crate::papers::{Block, TableStyle};
 use crate::sheets::{
     Align, Audience, Cell, Column, Group, Table, attempts_table, event_words, lift_name,
@@ -33,7 +34,10 @@ pub(super) fn draft(
     let acts = archive.map(|archive| acts(archive.day));
     let mut blocks = vec![Block::key_values(about(facts))];
     blocks.push(Block::heading("Rules in force"));
-    blocks.push(Block::table(rules.clone(), small().lines(12)));
+    blocks.push(Block::table(
+        side_by_side(&rules),
+        small().lines(12).parted(["second rule"]),
+    ));
     blocks.push(Block::heading("Entries"));
     let mut entries = start_list(facts, Audience::Private);
     let keys: Vec<String> = entries.columns.iter().map(|c| c.key.clone()).collect();
@@ -157,6 +161,25 @@ fn rules(facts: &Facts) -> Table {
     }
 }
 
+/// The rules in two columns, to be read down the first, then the second.
+fn side_by_side(rules: &Table) -> Table {
+    let mut table = rules.clone();
+    for column in &rules.columns {
+        let mut second = column.clone();
+        second.key = format!("second {}", column.key);
+        table.columns.push(second);
+    }
+    for group in &mut table.groups {
+        let half = group.rows.len().div_ceil(2);
+        let rest = group.rows.split_off(half);
+        let mut rest = rest.into_iter();
+        for row in &mut group.rows {
+            row.extend(rest.next().unwrap_or_else(|| vec![Cell::Blank; 2]));
+        }
+    }
+    table
+}
+
 /// Every load that was asked for at the table, by athlete, lift and attempt.
 fn requests(facts: &Facts) -> Table {
     use Align::{Left, Right};
@@ -259,6 +282,10 @@ fn in_words(table: &mut Table) {
             };
             let shown = match key.as_str() {
                 "lift" => text.replace('-', " "),
+                "faults" => {
+                    let words: Vec<String> = text.split(' ').map(fault_words).collect();
+                    words.join(", ")
+                }
                 "called at" | "ruled at" | "at" => {
                     text.split_once('T').map_or("", |(_, time)| time).to_owned()
                 }
@@ -267,6 +294,12 @@ fn in_words(table: &mut Table) {
             row[*at] = Cell::text(shown);
         }
     }
+}
+
+/// A fault in the judges' words.
+fn fault_words(code: &str) -> String {
+    let known = catalogue().fault(code);
+    known.map_or_else(|| code.replace('-', " "), |fault| fault.text.clone())
 }
 
 /// Hides a column that says the same in every row.
