@@ -8,7 +8,9 @@ use crate::lift::Slug;
 use crate::papers::{Block, TableStyle};
 use crate::rules::Queue;
 use crate::score::{Scoring, leading_formula};
-use crate::sheets::{Audience, Table, leaders_table, score_notes, shows_score};
+use crate::sheets::{
+    Audience, Table, leaders_table, lift_name, score_notes, shows_score,
+};
 use crate::standings::{Over, has_divisions};
 
 /// The last place that is printed; all who share it are.
@@ -63,9 +65,19 @@ fn table(facts: &Facts, scoring: &Scoring, over: Over, audience: Audience) -> Ta
     };
     let mut table = of(None);
     if facts.slots.len() > 1 && (facts.rules.queue != Queue::Law || !facts.rules.total) {
+        let own: Vec<String> = facts
+            .slots
+            .iter()
+            .map(|line| lift_name(line.default_variant()))
+            .collect();
         for group in &mut table.groups {
             group.label = match group.label.split_once(", ") {
-                Some((who, lifts)) => format!("{who}, total of {lifts}"),
+                // What isn't the programme's own is enough to tell them apart.
+                Some((who, lifts)) => {
+                    let other = |lift: &&str| !own.iter().any(|name| name == lift);
+                    let other: Vec<&str> = lifts.split(", ").filter(other).collect();
+                    format!("{who}, total with {}", other.join(", "))
+                }
                 None => format!("{}, total", group.label),
             };
         }
