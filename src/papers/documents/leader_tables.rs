@@ -50,6 +50,13 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     }
     if blocks.is_empty() {
         blocks.push(Block::paragraph(nobody(facts)));
+    } else {
+        // Without the scores beside them the places would look wrong.
+        let by = scoring.formula.title();
+        blocks.insert(
+            0,
+            Block::paragraph(format!("Places by relative strength: {by}.")),
+        );
     }
     blocks.push(Block::small(words(facts, order, &scoring)));
     let frame = frame_with_units(facts, order, &title("Leader tables", order.audience))
