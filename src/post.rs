@@ -5,7 +5,7 @@ use std::path::Path;
 
 use crate::day::Facts;
 use crate::exchange::tables::{Style, csv};
-use crate::papers::documents::{Order, make};
+use crate::papers::documents::{Archive, Order, make_with};
 
 /// What was written.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -16,7 +16,8 @@ pub struct Written {
     pub missing: Vec<char>,
 }
 
-/// Makes the ordered papers and writes them with their CSV twins.
+/// Makes the ordered papers and writes them with their CSV twins; the protocol
+/// tells the story where there is one.
 ///
 /// The folder is made where it isn't there. All papers are made before the
 /// first is written, so that a paper that can't be made leaves the folder as
@@ -24,8 +25,13 @@ pub struct Written {
 ///
 /// # Errors
 /// A sentence that says which paper or file it is.
-pub fn papers(facts: &Facts, order: &Order, folder: &Path) -> Result<Written, String> {
-    let made = make(facts, order).map_err(|e| sentence(&e.to_string()))?;
+pub fn papers(
+    facts: &Facts,
+    archive: Option<&Archive<'_>>,
+    order: &Order,
+    folder: &Path,
+) -> Result<Written, String> {
+    let made = make_with(facts, archive, order).map_err(|e| sentence(&e.to_string()))?;
     fs::create_dir_all(folder)
         .map_err(|e| format!("The folder {} can't be made: {e}.", folder.display()))?;
     let mut written = Written::default();

@@ -10,10 +10,22 @@ use std::fs;
 use std::path::PathBuf;
 
 use days::{NOW, Told, big, hard, max_day, meet};
-use maxday::papers::documents::{Laid, NAMES, Order, lay, make, reasons};
+use maxday::papers::documents::{
+    Archive, Laid, NAMES, Order, lay, lay_with, make, reasons,
+};
 use maxday::papers::{Face, Item, Page, Paper, Pen, text_of, width};
 use maxday::sheets::{Audience, Table, standings_table, start_list};
 use maxday::standings::Basis;
+
+/// Papers that name only who has a result.
+const OF_RESULTS: &[&str] = &[
+    "training-sheets",
+    "training-squad",
+    "records",
+    "leader-tables",
+    "incident-report",
+    "certificates",
+];
 
 /// Papers that name nobody.
 const OF_NOBODY: &[&str] = &[
@@ -219,7 +231,11 @@ fn only_papers_for_posting_are_posted() {
         let papers = laid(&told, audience).into_iter();
         papers.map(|p| p.name).collect()
     };
-    let posted = [&["start-list", "results", "records"], OF_NOBODY].concat();
+    let posted = [
+        &["start-list", "results", "records", "leader-tables"],
+        OF_NOBODY,
+    ]
+    .concat();
     let mut posted: Vec<&str> = NAMES
         .iter()
         .copied()
@@ -235,18 +251,19 @@ fn only_papers_for_posting_are_posted() {
         (
             "rack-cards",
             "“rack-cards” isn't for posting; for posting there is start-list, results, \
-             records, loading-chart, safety-sheet, judges-sheet",
+             records, loading-chart, safety-sheet, judges-sheet, leader-tables",
         ),
         (
             "training-sheets",
             "“training-sheets” isn't for posting; for posting there is start-list, results, \
-             records, loading-chart, safety-sheet, judges-sheet",
+             records, loading-chart, safety-sheet, judges-sheet, leader-tables",
         ),
         (
             "result",
             "there is no paper “result”; there is start-list, rack-cards, \
              score-sheets, score-sheets-blank, results, records, training-sheets, training-squad, \
-             loading-chart, safety-sheet, judges-sheet, quick-guide",
+             loading-chart, safety-sheet, judges-sheet, quick-guide, leader-tables, athlete-reports, \
+             incident-report, certificates, protocol",
         ),
     ] {
         wish.only = Some(vec![name.to_owned()]);
@@ -280,6 +297,9 @@ fn every_page_says_what_it_is() {
         let day = &told.facts().name;
         for audience in [Audience::Private, Audience::Posted] {
             for paper in laid(&told, audience) {
+                if paper.name == "certificates" {
+                    continue;
+                }
                 let count = paper.pages.len();
                 let text = text_of(&paper.pages);
                 // What names nobody may hang anywhere, and says so.
@@ -469,7 +489,7 @@ fn struck_texts_have_a_line_through_them() {
 fn an_empty_day_says_so_on_one_page_each() {
     let told = big(0, 3, &["snatch", "clean-and-jerk"]);
     for paper in laid(&told, Audience::Private) {
-        if OF_NOBODY.contains(&paper.name.as_str()) {
+        if OF_NOBODY.contains(&paper.name.as_str()) || paper.name == "incident-report" {
             continue;
         }
         assert_eq!(paper.pages.len(), 1, "{}", paper.name);
@@ -528,7 +548,7 @@ fn characters_without_a_shape_are_named() {
     for made in &made {
         // Who has no result yet has no training sheet either.
         let named = !OF_NOBODY.contains(&made.name.as_str());
-        let named = named && !made.name.starts_with("training") && made.name != "records";
+        let named = named && !OF_RESULTS.contains(&made.name.as_str());
         let missing = if named { vec!['明'] } else { vec![] };
         assert_eq!(made.missing, missing, "{}", made.name);
     }
@@ -561,4 +581,76 @@ fn flights_stand_by_session_and_name_however_they_were_made() {
         let found: Vec<usize> = order.iter().map(|f| text.find(f).unwrap()).collect();
         assert!(found.is_sorted(), "{name}\n{text}");
     }
+}
+
+#[test]
+fn the_protocol_tells_what_was_annulled_and_why_and_the_digest() {
+    let mut told = max_day();
+    let last = told.day().journal().last().unwrap().act;
+    told.tell(maxday::day::Event::Annulled {
+        act: last,
+        reason: "typed on the wrong line".to_owned(),
+    });
+    let mut wish = order(Paper::A4, Audience::Private);
+    wish.only = Some(vec!["protocol".to_owned()]);
+    let archive = Archive {
+        day: told.day(),
+        digest: "0123abcd",
+    };
+    let papers = lay_with(told.facts(), Some(&archive), &wish).unwrap();
+    let text = text_of(&papers[0].pages);
+    for word in ["Annulled", "typed on the wrong line", "0123abcd", "Digest"] {
+        assert!(text.contains(word), "{word}\n{text}");
+    }
+    let acts = &papers[0].tables.iter().find(|(s, _)| s == "protocol-acts");
+    assert_eq!(acts.unwrap().1.len(), 1);
+    let without = text_of(&lay(told.facts(), &wish).unwrap()[0].pages);
+    assert!(without.contains("The journal wasn't at hand"), "{without}");
+}
+
+#[test]
+fn a_certificate_hides_the_category_where_it_may_not_be_posted() {
+    let mut told = meet();
+    let shown = words(&told, "certificates");
+    assert!(shown.contains("First place, total 143 kg"), "{shown}");
+    assert!(shown.contains("category"), "{shown}");
+    told.set("posting-category", "no");
+    told.set("posting-bodyweight", "no");
+    let hidden = words(&told, "certificates");
+    assert!(!hidden.contains("category"), "{hidden}");
+    assert!(hidden.contains("Adaeze Nwokoforah"), "{hidden}");
+    assert!(!hidden.contains("61.8"), "{hidden}");
+}
+
+#[test]
+fn only_a_stop_for_technique_or_pain_begins_an_incident_report() {
+    let told = max_day();
+    let text = words(&told, "incident-report");
+    // The blank form, and the one stopped attempt of the day.
+    assert_eq!(text.matches("no medical record").count(), 2, "{text}");
+    assert!(text.contains("100 lb"), "{text}");
+    assert_eq!(
+        words(&meet(), "incident-report")
+            .matches("Who was told")
+            .count(),
+        1
+    );
+}
+
+#[test]
+fn leaders_are_without_score_where_bodyweight_is_hidden() {
+    let mut told = meet();
+    let posted =
+        |told: &Told| text_of(&paper(told, Audience::Posted, "leader-tables").pages);
+    assert!(posted(&told).contains("188.730"));
+    told.set("posting-bodyweight", "no");
+    let hidden = posted(&told);
+    assert!(
+        !hidden.contains("188.730") && !hidden.contains("189.957"),
+        "{hidden}"
+    );
+    assert!(
+        hidden.contains("Only places by score are shown"),
+        "{hidden}"
+    );
 }

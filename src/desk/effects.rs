@@ -11,7 +11,7 @@ use std::time::Instant;
 use crate::day::{ClockMove, Command, Context, Day, Facts, Stamp};
 use crate::exchange::roster::{RosterRead, read_roster, read_update, update};
 use crate::file::{Live, SubmitError, WhyReadOnly};
-use crate::papers::documents::Order;
+use crate::papers::documents::{Archive, Order};
 use crate::post;
 use crate::samples::{self, Sample};
 
@@ -332,7 +332,12 @@ impl Effects {
             .file_stem()
             .map_or_else(|| "day".to_owned(), |s| s.to_string_lossy().into_owned());
         let folder = path.with_file_name(format!("{stem} papers"));
-        let written = post::papers(self.facts(), order, &folder)?;
+        let digest = self.live.as_ref().map(Live::digest).unwrap_or_default();
+        let archive = Archive {
+            day: self.day(),
+            digest: &digest,
+        };
+        let written = post::papers(self.facts(), Some(&archive), order, &folder)?;
         let mut sentence =
             format!("{} files are in {}.", written.files.len(), folder.display());
         if !written.missing.is_empty() {

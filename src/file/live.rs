@@ -210,6 +210,12 @@ impl Live {
         &self.day
     }
 
+    /// The digest of the journal's last row, in hexadecimal digits.
+    pub fn digest(&self) -> String {
+        let bytes = self.tail.digest.iter();
+        bytes.map(|byte| format!("{byte:02x}")).collect()
+    }
+
     /// The day's file.
     pub fn path(&self) -> &Path {
         &self.store.path

@@ -28,6 +28,6 @@ mod layout;
 pub use draw::{Meta, PaperError, pdf};
 pub use fonts::{Face, width};
 pub use layout::{
-    Block, Cards, Field, Form, Frame, Head, Ink, Item, Page, Paper, Pen, TableStyle,
-    missing, pages, pages_of, text_of,
+    Block, Cards, Chart, Field, Form, Frame, Head, Ink, Item, Page, Panel, Paper, Pen,
+    Point, TableStyle, missing, pages, pages_of, text_of,
 };

@@ -9,6 +9,7 @@
 
 mod about;
 mod ages;
+mod leading;
 mod powerlifting;
 mod progress;
 mod refusal;
@@ -22,6 +23,7 @@ mod tests;
 
 pub use about::{About, Ages, Certainty};
 pub use ages::{AgeFactors, age_factor, age_lists};
+pub use leading::leading_formula;
 pub use powerlifting::{
     Curve, GlSet, Polynomial, curve, dots, gl_from, gl_set, ipf_gl, wilks,
     wilks_coefficient,

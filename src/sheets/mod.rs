@@ -24,6 +24,7 @@ mod safety;
 mod scores;
 mod team;
 mod time;
+mod told;
 mod training;
 mod warm_up;
 
@@ -51,6 +52,7 @@ pub use scores::{
 };
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
+pub use told::{act as act_words, entry_of, event as event_words};
 pub use training::{
     BAR, PercentError, Share, SquadBy, TrainingRow, next_opener_percent, read_percents,
     training_percents, training_rows, training_table,

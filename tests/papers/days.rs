@@ -252,6 +252,10 @@ impl Told {
     pub fn facts(&self) -> &Facts {
         self.day.facts()
     }
+
+    pub fn day(&self) -> &Day {
+        &self.day
+    }
 }
 
 /// A max day in pounds on two racks: names in four scripts, a long one, a tie,

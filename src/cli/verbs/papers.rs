@@ -6,7 +6,7 @@ use std::path::Path;
 use crate::cli::{Failure, moment, print};
 use crate::file::Live;
 use crate::papers::Paper;
-use crate::papers::documents::Order;
+use crate::papers::documents::{Archive, Order};
 use crate::post;
 use crate::sheets::Audience;
 
@@ -30,7 +30,13 @@ pub(in crate::cli) fn run(
         made: moment::now(),
         only: Some(only.to_vec()).filter(|only| !only.is_empty()),
     };
-    let written = post::papers(live.day().facts(), &order, out).map_err(Failure)?;
+    let digest = live.digest();
+    let archive = Archive {
+        day: live.day(),
+        digest: &digest,
+    };
+    let written =
+        post::papers(live.day().facts(), Some(&archive), &order, out).map_err(Failure)?;
     if !written.missing.is_empty() {
         let missing: String = written.missing.iter().collect();
         let _ = writeln!(

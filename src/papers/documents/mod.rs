@@ -6,9 +6,14 @@
 //! day: when a paper is made comes in with the order, and which revision of the
 //! results it shows is one of the day's facts.
 
+mod athlete_report;
 mod card_row;
+mod certificate;
+mod incident_report;
 mod judges_sheet;
+mod leader_tables;
 mod loading_chart;
+mod protocol;
 mod quick_guide;
 mod rack_card;
 mod records;
@@ -24,7 +29,7 @@ mod training_squad;
 mod warmup;
 
 use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages_of, pdf};
-use crate::day::{Facts, Stamp};
+use crate::day::{Day, Facts, Stamp};
 use crate::sheets::{Audience, Table};
 
 pub use card_row::reasons;
@@ -45,6 +50,11 @@ pub const NAMES: &[&str] = &[
     "safety-sheet",
     "judges-sheet",
     "quick-guide",
+    "leader-tables",
+    "athlete-reports",
+    "incident-report",
+    "certificates",
+    "protocol",
 ];
 
 /// The papers that may be posted.
@@ -55,6 +65,7 @@ const POSTED: &[&str] = &[
     "loading-chart",
     "safety-sheet",
     "judges-sheet",
+    "leader-tables",
 ];
 
 /// What is to be made.
@@ -69,6 +80,15 @@ pub struct Order {
     /// Names of the papers; `None` is all that the audience may see (records only
     /// where the day has a book).
     pub only: Option<Vec<String>>,
+}
+
+/// The day's story, which the protocol tells.
+#[derive(Debug, Clone, Copy)]
+pub struct Archive<'a> {
+    /// The day with its journal.
+    pub day: &'a Day,
+    /// Digest of the journal's last row, as the file has it.
+    pub digest: &'a str,
 }
 
 /// A paper as pages, before it is drawn.
@@ -107,7 +127,19 @@ pub struct Made {
 /// # Errors
 /// As [`lay`], and [`PaperError`] if a PDF can't be written.
 pub fn make(facts: &Facts, order: &Order) -> Result<Vec<Made>, PaperError> {
-    let laid = lay(facts, order)?;
+    make_with(facts, None, order)
+}
+
+/// As [`make`], with the day's story for the protocol.
+///
+/// # Errors
+/// As [`make`].
+pub fn make_with(
+    facts: &Facts,
+    archive: Option<&Archive<'_>>,
+    order: &Order,
+) -> Result<Vec<Made>, PaperError> {
+    let laid = lay_with(facts, archive, order)?;
     laid.into_iter()
         .map(|paper| {
             let title = format!("{}, {}", paper.title, facts.name);
@@ -129,6 +161,18 @@ pub fn make(facts: &Facts, order: &Order) -> Result<Vec<Made>, PaperError> {
 /// [`PaperError::Unknown`] for a name that isn't one of [`NAMES`], and
 /// [`PaperError::Private`] for one that may not be posted.
 pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
+    lay_with(facts, None, order)
+}
+
+/// As [`lay`], with the day's story for the protocol.
+///
+/// # Errors
+/// As [`lay`].
+pub fn lay_with(
+    facts: &Facts,
+    archive: Option<&Archive<'_>>,
+    order: &Order,
+) -> Result<Vec<Laid>, PaperError> {
     let allowed = match order.audience {
         Audience::Posted => POSTED,
         Audience::Private => NAMES,
@@ -162,6 +206,11 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
                 "training-squad" => training_squad::draft(facts, order),
                 "rack-cards" => rack_card::draft(facts, order),
                 "records" => records::draft(facts, order),
+                "leader-tables" => leader_tables::draft(facts, order),
+                "athlete-reports" => athlete_report::draft(facts, order),
+                "protocol" => protocol::draft(facts, archive, order),
+                "certificates" => certificate::draft(facts, order),
+                "incident-report" => incident_report::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),
                 "score-sheets-blank" => score_sheet::draft(facts, order, true),
                 _ => results::draft(facts, order),

@@ -1,5 +1,6 @@
 //! What a document is written in, and its pieces.
 
+use super::art;
 use super::cards;
 use super::flow::Piece;
 use super::form;
@@ -41,6 +42,19 @@ pub enum Block {
     KeepTogether(Vec<Block>),
     /// Several cards a page, to be cut apart.
     Cards(Cards),
+    /// A text in the middle of the width.
+    Centred {
+        /// The text.
+        text: String,
+        /// Type size in points.
+        size: f32,
+        /// Whether it is bold.
+        bold: bool,
+    },
+    /// Lines to sign on, side by side, each with a label beneath.
+    Signatures(Vec<String>),
+    /// Charts of attempts, side by side.
+    Chart(Chart),
 }
 
 impl Block {
@@ -81,6 +95,20 @@ impl Block {
     /// Lines with a box to tick.
     pub fn ticks<T: Into<String>>(lines: impl IntoIterator<Item = T>) -> Self {
         Self::Ticks(lines.into_iter().map(Into::into).collect())
+    }
+
+    /// A text in the middle of the width, in this type size in points.
+    pub fn centred(text: impl Into<String>, size: f32, bold: bool) -> Self {
+        Self::Centred {
+            text: text.into(),
+            size,
+            bold,
+        }
+    }
+
+    /// Lines to sign on, side by side.
+    pub fn signatures<T: Into<String>>(labels: impl IntoIterator<Item = T>) -> Self {
+        Self::Signatures(labels.into_iter().map(Into::into).collect())
     }
 
     /// Blank space in points.
@@ -182,6 +210,35 @@ impl Cards {
     }
 }
 
+/// Attempts by their loads, a panel a lift.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Chart {
+    /// The panels, from left to right, then in rows.
+    pub panels: Vec<Panel>,
+}
+
+/// The attempts of a lift.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Panel {
+    /// Its title.
+    pub title: String,
+    /// The attempts in order.
+    pub points: Vec<Point>,
+}
+
+/// One attempt of a chart.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Point {
+    /// The load as a height in any unit; `None` has no mark.
+    pub height: Option<f32>,
+    /// The load in words.
+    pub load: String,
+    /// Whether it was good; any other has an open mark.
+    pub good: bool,
+    /// What became of it, in a word.
+    pub word: String,
+}
+
 /// The pieces of the blocks for a column `width` wide on slots `height` high.
 pub(super) fn pieces(blocks: &[Block], width: f32, height: f32) -> Vec<Piece> {
     let mut pieces: Vec<Piece> = Vec::new();
@@ -204,6 +261,11 @@ pub(super) fn pieces(blocks: &[Block], width: f32, height: f32) -> Vec<Piece> {
             Block::Ticks(lines) => form::ticks(lines, width),
             Block::KeepTogether(blocks) => together(blocks, width, height),
             Block::Cards(cards) => cards::pieces(cards, width, height),
+            Block::Centred { text, size, bold } => {
+                art::centred(text, *size, *bold, width)
+            }
+            Block::Signatures(labels) => art::signatures(labels, width),
+            Block::Chart(chart) => art::chart(chart, width),
         };
         let remark = matches!(
             blocks.get(index + 1),

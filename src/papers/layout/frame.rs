@@ -58,6 +58,8 @@ pub enum Head {
     Slim,
     /// Nothing, for cards that are cut apart.
     None,
+    /// Nothing, and nothing at the foot either, for what is handed out.
+    Bare,
 }
 
 /// The paper, and the words at the head and foot of every page.
@@ -187,7 +189,7 @@ impl Frame {
         match self.head {
             Head::Full => 52.0,
             Head::Slim => 24.0,
-            Head::None => 0.0,
+            Head::None | Head::Bare => 0.0,
         }
     }
 
@@ -246,7 +248,7 @@ impl Frame {
                 );
                 items.push(Item::rule(left, right, MARGIN + 15.0, Pen::Heavy));
             }
-            Head::None => {}
+            Head::None | Head::Bare => {}
         }
         items
     }
@@ -259,6 +261,9 @@ impl Frame {
         count: usize,
         items: &mut Vec<Item>,
     ) {
+        if self.head == Head::Bare {
+            return;
+        }
         let (left, right) = (MARGIN, width - MARGIN);
         let y = height - MARGIN;
         let third = (right - left) / 3.0 - 6.0;

@@ -4,6 +4,7 @@
 //! fonts' widths, so a page can be tested as data. Lengths are points (1/72
 //! inch) from the top left corner, y downward. Must never know a PDF.
 
+mod art;
 mod block;
 mod cards;
 mod columns;
@@ -17,7 +18,7 @@ mod table;
 mod tests;
 mod text;
 
-pub use block::{Block, Cards, Field, Form};
+pub use block::{Block, Cards, Chart, Field, Form, Panel, Point};
 pub use frame::{Frame, Head, Paper};
 pub use page::{Ink, Item, Page, Pen, missing, text_of};
 pub use style::TableStyle;

@@ -187,6 +187,11 @@ fn what_for(name: &str) -> &'static str {
         }
         "judges-sheet" => "a page a lift: start, catch, and what makes it no lift",
         "quick-guide" => "one page for somebody new at the table",
+        "leader-tables" => "who leads by relative strength, by sex and division",
+        "athlete-reports" => "half a page for each athlete: attempts, places, a chart",
+        "incident-report" => "a blank form, and one begun for each stopped attempt",
+        "certificates" => "for everybody who is placed first to third, to be signed",
+        "protocol" => "the whole day for the archive, with changes and their reasons",
         _ => "",
     }
 }
