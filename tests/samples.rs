@@ -341,8 +341,9 @@ fn papers_are_pdfs_with_their_tables() {
         }
         // The quick guide alone has no table.
         for file in of(".pdf").into_iter().filter(|f| *f != "quick-guide.pdf") {
-            let twin = file.replace(".pdf", ".csv");
-            assert!(names.contains(&twin), "{name}: {file} has no table");
+            let stem = file.trim_end_matches(".pdf");
+            let has_table = of(".csv").iter().any(|csv| csv.starts_with(stem));
+            assert!(has_table, "{name}: {file} has no table");
         }
     }
 }

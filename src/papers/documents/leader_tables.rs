@@ -33,9 +33,9 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     let mut tables = Vec::new();
     let known = facts.entries.values().any(|entry| entry.sex.is_some());
     let first = if known { Over::Sex } else { Over::All };
-    let mut parts = vec![("leaders", "By sex", first)];
+    let mut parts = vec![("leader-tables", "By sex", first)];
     if has_divisions(facts) {
-        parts.push(("leaders-by-division", "By division", Over::Division));
+        parts.push(("leader-tables-by-division", "By division", Over::Division));
     }
     let several = parts.len() > 1;
     for (stem, heading, over) in parts {
