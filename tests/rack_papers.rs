@@ -55,7 +55,7 @@ fn every_load_of_a_chart_is_made_by_its_discs() {
                 } else if side != BAR_ALONE {
                     // The digits add up, and nothing makes it with fewer.
                     let side: Vec<Mass> = side
-                        .split(' ')
+                        .split(" + ")
                         .map(|d| Mass::parse(d, facts.bar_unit).unwrap())
                         .collect();
                     let sum: Mass = side.iter().copied().sum();
@@ -110,7 +110,7 @@ fn a_chart_has_one_part_a_bar_and_a_set_of_discs() {
     };
     assert_eq!(
         (side("80").as_str(), side("70").as_str()),
-        ("20 10", NO_DISCS)
+        ("20 + 10", NO_DISCS)
     );
 }
 

@@ -138,7 +138,7 @@ fn rows(facts: &Facts, station: &Station<'_>, label: &str) -> Vec<Vec<Cell>> {
     for load in wanted {
         let side = fewest(station.discs, station.bar, load).map(|side| {
             let discs: Vec<String> = side.iter().map(|d| disc_words(facts, d)).collect();
-            discs.join(" ")
+            discs.join(" + ")
         });
         let side = match side {
             None => NO_DISCS.to_owned(),
