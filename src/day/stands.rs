@@ -41,6 +41,9 @@ pub enum Dangling {
     /// A flight or session that isn't there.
     #[error("its flight or session would not be there")]
     NoFlight,
+    /// Another variant for whoever is called in that lift.
+    #[error("its athlete would be called in that lift")]
+    Called,
 }
 
 /// Whether a recorded event can stand on the day as it is.
@@ -95,10 +98,25 @@ pub(super) fn hangs(
                 }
                 _ => false,
             });
-            match (taken, lifted) {
-                (true, _) => Some(Dangling::NumberTaken),
-                (false, true) => Some(Dangling::NotInSlot),
-                (false, false) => None,
+            // A call that comes back is for the variant that was entered then.
+            let called = changes.iter().any(|c| match c {
+                crate::roster::Change::Slot { slot, variant, .. } => {
+                    let mut calls =
+                        facts.platforms.iter().filter_map(|p| p.call.as_ref());
+                    calls.any(|c| {
+                        c.entry == *entry
+                            && c.slot == *slot
+                            && Some(&c.lift) != variant.as_ref()
+                    })
+                }
+                _ => false,
+            });
+            if taken {
+                Some(Dangling::NumberTaken)
+            } else if lifted {
+                Some(Dangling::NotInSlot)
+            } else {
+                called.then_some(Dangling::Called)
             }
         }),
         Event::Numbered { numbers } => {

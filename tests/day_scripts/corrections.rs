@@ -77,7 +77,7 @@ fn a_jury_overrules_with_a_reason() {
 }
 
 #[test]
-fn whoever_was_edited_out_of_a_lift_isnt_called_in_it_when_the_call_comes_back() {
+fn a_call_doesnt_come_back_for_whoever_was_edited_out_of_the_lift() {
     // Found by the reference model: a call, its undo, an edit, its redo.
     let mut table = Table::meet();
     table.play(
@@ -87,7 +87,7 @@ fn whoever_was_edited_out_of_a_lift_isnt_called_in_it_when_the_call_comes_back()
         call|5
         undo
         edit|5||||snatch=-
-        redo
+        ! redo => Later acts hang on it: change of lot 5
         ? queue 1: 7@62
         ! lights|||||www => Nobody is called
         call
@@ -169,4 +169,22 @@ fn an_attempt_that_the_rules_give_no_more_stands_on_its_call() {
         ? bests snatch: 5=61
         ! annul|||||{call} => Later acts hang on it"
     ));
+}
+
+#[test]
+fn a_call_doesnt_come_back_over_another_variant() {
+    // Found by the reference model: a call, its undo, an edit of the variant, and
+    // the redo.
+    let mut table = Table::racks();
+    table.play(
+        "add|||||given=Ana; family=Dorn; lot=2; flight=A; power-clean=95; back-squat=135
+        start||clean|||A|1
+        call|2|||||1
+        undo||||||1
+        edit|2||||hang-power-clean=85
+        ! redo||||||1 => Later acts hang on it: change of lot 2
+        call|2|||||1
+        lights|||||w|1
+        ? bests clean: 2=85",
+    );
 }

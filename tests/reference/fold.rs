@@ -106,7 +106,15 @@ impl State {
                 if let (Edit::Slot(slot, line), Some(p)) = (&edit, self.people.get(&no)) {
                     let variant = |line: Option<(usize, _)>| line.map(|(v, _)| v);
                     let lifted = p.runs[*slot].iter().any(|a| a.ruled.is_some());
-                    if lifted && variant(*line) != variant(p.athlete.slots[*slot]) {
+                    // Nor does a call that comes back survive another variant.
+                    let called = self.platforms.iter().any(|p| {
+                        p.call.as_ref().is_some_and(|c| {
+                            (c.no, c.slot) == (no, *slot)
+                                && variant(*line) != Some(c.variant)
+                        })
+                    });
+                    let other = variant(*line) != variant(p.athlete.slots[*slot]);
+                    if called || (lifted && other) {
                         self.hanging += 1;
                     }
                 }

@@ -483,3 +483,19 @@ fn an_entry_stays_as_it_is_while_called() {
     story.push((2000, Act::Edit(1, Edit::Slot(0, None))));
     assert!(!both(&shipped(Format::Weightlifting), story).1);
 }
+
+/// A call doesn't come back over another variant (seed 5116032).
+#[test]
+fn a_call_stays_undone_where_the_variant_is_another() {
+    let mut rules = shipped(Format::MaxDay);
+    rules.slots[0] = 2;
+    let story = vec![
+        (0, Act::Add(entry(1, 4000))),
+        (0, Act::Start(1, 0, 0)),
+        (1000, call()),
+        (2000, Act::Undo(Line::Platform(1))),
+        (2000, Act::Edit(1, Edit::Slot(0, Some((1, None))))),
+        (3000, Act::Redo(Line::Platform(1))),
+    ];
+    assert!(!both(&rules, story).1);
+}
