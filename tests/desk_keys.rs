@@ -1,7 +1,8 @@
-//! How many keys the sample days take from the first station check on: every act
-//! of them typed at the desk, by the real key map, in the fewest keys that it
-//! offers. What comes before it is set or weighed and isn't counted here; with it
-//! the days take more than these limits.
+//! How many keys the whole sample days take, from the first act to the last: settings,
+//! every act of the table, cards and corrections, each typed at the desk by the real
+//! key map in the fewest keys that it offers. What is weighed and cleared at the scale
+//! is typed too, and counts for the scale, where all athletes are weighed in by
+//! `desk_scale_keys`. The roster is imported, which no key types.
 //!
 //! A key is one press; a letter with Ctrl, Alt or Shift held is one. `window.sh`
 //! beside the typist presses the same keys in the real window.
@@ -16,7 +17,12 @@ mod typist;
 use maxday::samples::Sample;
 use typist::Typist;
 
-/// The keys of a sample day for an attempt, from the first station check on.
+/// The most keys an athlete of the day for what the acts weigh and clear at the scale:
+/// weighing all in by lot takes nine at most (`desk_scale_keys`), and twelve are the
+/// limit.
+const AT_SCALE: f64 = 3.0;
+
+/// The keys of a whole sample day for an attempt.
 fn keys_an_attempt(sample: Sample) -> f64 {
     let mut typist = Typist::new(sample);
     typist.play();
@@ -25,6 +31,8 @@ fn keys_an_attempt(sample: Sample) -> f64 {
         typist.write_keys(&path);
     }
     typist.check();
+    let scale = typist.scale_keys_an_athlete();
+    assert!(scale <= AT_SCALE, "{scale:.2} keys an athlete at the scale");
     typist.keys_an_attempt()
 }
 

@@ -34,7 +34,7 @@ pub enum Action {
     /// Red lights but for a white one of this judge, 1 the first.
     OneWhite(u8),
     /// The reason for the red lights that were given last, by its number in the
-    /// list that the table shows.
+    /// list that the table shows; while somebody is called, all red with it.
     Reason(u8),
     /// Who owes a request asks for so many steps more.
     Rise(u8),
@@ -257,7 +257,7 @@ pub const ACTIONS: &[Row] = &[
     ),
     row(
         Action::Reason(0),
-        "The reason for the red lights, by its number",
+        "Reason by number; alone, all red with it",
         Chord::Digit {
             held: Held::Alt,
             most: 9,

@@ -179,6 +179,11 @@ impl Desk {
         &self.table
     }
 
+    /// The day screen.
+    pub const fn at_day(&self) -> &DayScreen {
+        &self.day
+    }
+
     /// The scale's screen.
     pub const fn at_scale(&self) -> &Scale {
         &self.scale
@@ -276,6 +281,7 @@ impl Desk {
                 Task::batch([task.map(Message::Roster), import, out])
             }
             Message::Scale(message) => {
+                let message = self.scale.finishing(message, self.effects.day());
                 let (task, out) = self.scale.update(message, self.effects.facts());
                 let out = self.out(ScreenId::Scale, out);
                 Task::batch([task.map(Message::Scale), out])

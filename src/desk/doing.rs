@@ -48,7 +48,9 @@ impl Desk {
             Action::AllRed => self.lights(Light::Red, None),
             Action::OneRed(judge) => self.lights(Light::White, Some(judge)),
             Action::OneWhite(judge) => self.lights(Light::Red, Some(judge)),
-            Action::Reason(n) => self.by_key(call_line::reason_by_key, n),
+            Action::Reason(n) => {
+                self.lights_by(|facts, on| call_line::reason_by_key(facts, on, n))
+            }
             Action::Rise(n) => self.by_key(call_line::rise_by_key, n),
             Action::Platform(n) => self.take_platform(n),
             Action::Extra => self.extra(),
@@ -183,17 +185,26 @@ impl Desk {
     /// Where nobody need be called, they are for the first in the queue: a
     /// second press at once would rule somebody else, so it isn't taken.
     fn lights(&mut self, light: Light, but: Option<u8>) -> Task<Message> {
+        self.lights_by(|facts, on| call_line::lights_by_key(facts, on, light, but))
+    }
+
+    /// Enters what a key of the lights means on the platform in hand.
+    fn lights_by(
+        &mut self,
+        meant: impl FnOnce(&Facts, u8) -> Result<Command, String>,
+    ) -> Task<Message> {
         let now = self.effects.now();
         let held = self
             .last_lights
             .is_some_and(|last| last.holds(self.platform, now));
-        let command = call_line::lights_by_key(self.facts(), self.platform, light, but);
-        match command {
+        match meant(self.facts(), self.platform) {
             Ok(Command::Lights { ref which, .. }) if held && which.number.is_some() => {
                 Task::none()
             }
             Ok(command) => {
-                self.last_lights = Some(Held(self.platform, now));
+                if matches!(command, Command::Lights { .. }) {
+                    self.last_lights = Some(Held(self.platform, now));
+                }
                 self.enter(command)
             }
             Err(sentence) => self.refuse(sentence),

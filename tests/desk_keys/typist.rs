@@ -7,7 +7,11 @@ use maxday::day::{
     standing_request,
 };
 use maxday::desk::app::{Desk, Message};
-use maxday::desk::call_line::{MOST_REASONS, lights_by_key, read, rise_by_key};
+use maxday::desk::call_line::{
+    MOST_REASONS, finished, finished_signed, lights_by_key, read, reason_by_key,
+    rise_by_key,
+};
+use maxday::desk::screen::day::DayScreen;
 use maxday::desk::screen::journal::{self, Journal};
 use maxday::desk::screen::{ScreenId, cards};
 use maxday::exchange::acts::{ActRow, command, read_acts, stamp};
@@ -19,7 +23,7 @@ use maxday::samples::Sample;
 use maxday::sheets::{Audience, standings_table};
 use maxday::standings::Basis;
 
-use crate::desk_support::{desk_of_sample, pressed};
+use crate::desk_support::{desk_of_sample, press, pressed};
 
 /// What is pressed for one act.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -43,10 +47,11 @@ pub struct Typist {
     desk: Desk,
     rows: Vec<ActRow>,
     sample: Sample,
+    /// All keys, also those at the scale.
     keys: usize,
+    /// Keys at the scale, which has a limit of its own.
+    at_scale: usize,
     attempts: usize,
-    /// Whether the first station check is signed.
-    begun: bool,
     by_act: BTreeMap<String, (usize, usize)>,
     dear: Vec<(usize, String)>,
     /// The sample's names of acts, and the file's.
@@ -64,8 +69,8 @@ impl Typist {
             rows: read_acts(sample.acts()).unwrap(),
             sample,
             keys: 0,
+            at_scale: 0,
             attempts: 0,
-            begun: false,
             by_act: BTreeMap::new(),
             dear: Vec::new(),
             ids: Vec::new(),
@@ -113,20 +118,16 @@ impl Typist {
             None => self.elsewhere(&row, &wanted),
         }
         let entered = self.desk.effects_mut().day().journal().len();
+        // A setting may say already what it is set to.
         assert!(
-            entered > acts,
+            entered > acts || row.act == "set",
             "{row:?}: {best:?}: {:?}",
             self.desk.table().answer()
         );
-        // What comes before the first station check belongs to making the day and
-        // to the scale, which has its own count.
-        self.begun |= row.act == "check";
-        if !self.begun {
-            self.keys = 0;
-            self.log.clear();
-            return;
-        }
         let took = self.keys - before;
+        if matches!(row.act.as_str(), "weigh" | "clear" | "cap") {
+            self.at_scale += took;
+        }
         if matches!(row.act.as_str(), "lights" | "tally" | "pass") {
             self.attempts += 1;
         }
@@ -185,6 +186,9 @@ impl Typist {
             for line in &lines {
                 if text(line) {
                     ways.push(go.clone().chain([Pressed::Line(line.clone())]).collect());
+                    if let Some(way) = finishing(line, |begun| finished(begun, day)) {
+                        ways.push(go.clone().chain(way).collect());
+                    }
                 }
             }
             match wanted {
@@ -208,6 +212,13 @@ impl Typist {
                 }
                 Command::Lights { outcome, .. } => {
                     let codes = codes(outcome);
+                    for n in 1..=9 {
+                        let key = reason_by_key(facts, platform, n);
+                        if key.is_ok_and(|key| same(&key, true)) {
+                            let key = Pressed::Key(format!("alt+{n}"));
+                            ways.push(go.clone().chain([key]).collect());
+                        }
+                    }
                     for (name, light, but) in light_keys() {
                         let Ok(key) = lights_by_key(facts, platform, light, but) else {
                             continue;
@@ -346,7 +357,7 @@ impl Typist {
         for _ in 0..12 {
             let line = self.desk.at_scale().line(self.desk.facts()).to_lowercase();
             if line.starts_with(column) {
-                self.letters(text);
+                self.signed(text);
                 for key in ["Enter", "Esc", "F6"] {
                     self.key(key);
                 }
@@ -357,6 +368,42 @@ impl Typist {
         panic!("the scale has no {column}");
     }
 
+    /// Types a clearance or a cap with who says so and why, each finished from its
+    /// start where that is known.
+    fn signed(&mut self, text: &str) {
+        let mut parts = text.split_inclusive("; ");
+        let mut so_far = String::new();
+        if let Some(first) = parts.next() {
+            self.letters(first);
+            so_far.push_str(first);
+        }
+        for part in parts {
+            let whole = format!("{so_far}{}", part.trim_end_matches("; "));
+            let day = self.desk.effects_mut().day().clone();
+            let first = |begun: &str| {
+                finished_signed(begun, &day)
+                    .into_iter()
+                    .take(1)
+                    .collect::<Vec<_>>()
+            };
+            match finishing(&whole, first) {
+                Some(way) => {
+                    let skip = so_far.chars().count();
+                    let way: Vec<Pressed> = way.into_iter().skip(skip).collect();
+                    // Without the Enter at its end.
+                    for one in &way[..way.len() - 1] {
+                        self.press(one);
+                    }
+                    if part.ends_with("; ") {
+                        self.letters("; ");
+                    }
+                }
+                None => self.letters(part),
+            }
+            so_far.push_str(part);
+        }
+    }
+
     /// What only another screen does.
     fn elsewhere(&mut self, row: &ActRow, wanted: &Command) {
         match wanted {
@@ -364,9 +411,14 @@ impl Typist {
                 self.in_journal(row, wanted);
             }
             Command::Weigh { .. } => self.at_scale(row, "bodyweight", &row.load),
-            Command::Clear { .. } => self.at_scale(row, "clearance", &row.detail),
+            Command::Clear { .. } => {
+                // Who and why need no names where they come in this order.
+                let plain = row.detail.replace("who=", "").replace("why=", "");
+                self.at_scale(row, "clearance", &plain);
+            }
             Command::Cap { .. } => {
-                let text = format!("{}: {}; {}", row.lift, row.load, row.detail);
+                let plain = row.detail.replace("who=", "").replace("why=", "");
+                let text = format!("{}: {}; {plain}", row.lift, row.load);
                 self.at_scale(row, "cap", &text);
             }
             Command::Place(places) => {
@@ -381,11 +433,68 @@ impl Typist {
                 self.key("Enter");
                 self.key("F6");
             }
-            _ => {
-                assert!(!self.begun, "{row:?} can't be typed");
-                self.desk.effects_mut().submit(wanted).unwrap();
+            Command::Set(settings) => self.set(settings),
+            _ => panic!("{row:?} can't be typed"),
+        }
+    }
+
+    /// Changes settings on the Day screen: finds each, types or turns it.
+    fn set(&mut self, settings: &[(String, String)]) {
+        self.key("F2");
+        for (key, value) in settings {
+            let (key, value) = match key.strip_prefix("session.") {
+                Some(name) => ("session".to_owned(), format!("{name} {value}")),
+                // Rules are listed by their names.
+                None => (key.replacen("posting.", "posting-", 1), value.clone()),
+            };
+            for step in self.steps_to(&key) {
+                self.key(step);
+            }
+            let says = |typist: &Self| typist.desk.at_day().in_hand(typist.desk.facts());
+            if key.starts_with("posting-") {
+                for _ in 0..4 {
+                    if says(self).unwrap().1 != value {
+                        self.key("Right");
+                    }
+                }
+                assert_eq!(says(self).unwrap().1, value, "{key}");
+            } else {
+                self.letters(&value);
+                self.key("Enter");
             }
         }
+        self.key("F6");
+    }
+
+    /// The fewest presses from the setting in hand to another.
+    fn steps_to(&self, key: &str) -> Vec<&'static str> {
+        let facts = self.desk.facts();
+        let mut ways = vec![(self.desk.at_day().clone(), Vec::new())];
+        for _ in 0..40 {
+            let mut next = Vec::new();
+            for (screen, way) in ways {
+                let (in_hand, _) = screen.in_hand(facts).unwrap();
+                if in_hand == key {
+                    return way;
+                }
+                for name in ["Down", "PageDown", "Up", "PageUp"] {
+                    let mut screen = screen.clone();
+                    let message = screen.key(&press(name), facts).unwrap();
+                    let _ = screen.update(message, facts);
+                    let mut way = way.clone();
+                    way.push(name);
+                    let at = screen.in_hand(facts);
+                    let known = next
+                        .iter()
+                        .any(|(s, _): &(DayScreen, Vec<&str>)| s.in_hand(facts) == at);
+                    if !known {
+                        next.push((screen, way));
+                    }
+                }
+            }
+            ways = next;
+        }
+        panic!("the Day screen has no {key}");
     }
 
     /// Corrects or annuls an act in the journal: finds it, says what, and enters
@@ -461,7 +570,7 @@ impl Typist {
         self.log.push(name.to_owned());
     }
 
-    /// Writes all keys from the first station check on, one a line.
+    /// Writes all keys, one a line.
     pub fn write_keys(&self, path: &str) {
         std::fs::write(path, self.log.join("\n") + "\n").unwrap();
     }
@@ -469,9 +578,12 @@ impl Typist {
     pub fn report(&self) {
         let (keys, attempts) = (self.keys, self.attempts);
         let mean = self.keys_an_attempt();
+        let scale = self.at_scale;
         println!(
-            "{:?}: {keys} keys, {attempts} attempts, {mean:.2} each",
-            self.sample
+            "{:?}: {keys} keys, {scale} of them at the scale; {attempts} attempts, \
+             {mean:.2} each without the scale, {:.2} with it",
+            self.sample,
+            keys as f64 / attempts as f64,
         );
         for (act, (rows, keys)) in &self.by_act {
             println!("  {act}: {rows} acts, {keys} keys");
@@ -496,11 +608,19 @@ impl Typist {
             .join(folder)
             .join("expected-standings.csv");
         assert_eq!(table, std::fs::read_to_string(expected).unwrap());
-        assert_eq!(attempts(facts), attempts(applied(self.sample).facts()));
+        let applied = applied(self.sample);
+        assert_eq!(attempts(facts), attempts(applied.facts()));
+        assert_eq!(set_up(facts), set_up(applied.facts()));
     }
 
+    /// Keys of the table, cards, corrections and settings for an attempt.
     pub fn keys_an_attempt(&self) -> f64 {
-        self.keys as f64 / self.attempts as f64
+        (self.keys - self.at_scale) as f64 / self.attempts as f64
+    }
+
+    /// Keys at the scale for an athlete of the day.
+    pub fn scale_keys_an_athlete(&self) -> f64 {
+        self.at_scale as f64 / self.desk.facts().entries.len() as f64
     }
 }
 
@@ -621,6 +741,44 @@ fn attempts(facts: &Facts) -> Vec<String> {
             }
         }
     }
+    list
+}
+
+/// The fewest keys for a line of which the end is finished from its start, where
+/// that takes fewer than its letters; with Enter.
+fn finishing(line: &str, finished: impl Fn(&str) -> Vec<String>) -> Option<Vec<Pressed>> {
+    let all = line.chars().count();
+    let starts = line.char_indices().map(|(at, _)| &line[..at]);
+    let ways = starts.filter_map(|begun| {
+        let tabs = finished(begun).iter().position(|whole| whole == line)? + 1;
+        let typed = begun.chars().count();
+        (typed + tabs < all).then_some((typed + tabs, begun, tabs))
+    });
+    let (_, begun, tabs) = ways.min()?;
+    let mut way: Vec<Pressed> =
+        begun.chars().map(|c| Pressed::Key(c.to_string())).collect();
+    way.extend(std::iter::repeat_n(Pressed::Key("Tab".to_owned()), tabs));
+    way.push(Pressed::Key("Enter".to_owned()));
+    Some(way)
+}
+
+/// What is set on the Day screen and at the scale.
+fn set_up(facts: &Facts) -> Vec<String> {
+    let mut list = vec![format!("{:?}", facts.rules)];
+    list.extend(facts.platforms.iter().map(|p| p.label.clone()));
+    list.extend(
+        facts
+            .sessions
+            .iter()
+            .map(|(name, s)| format!("{name} {s:?}")),
+    );
+    list.extend(facts.entries.values().map(|e| {
+        let weighed = e.bodyweight.as_ref().map(|w| w.mass);
+        format!(
+            "{} {weighed:?} {:?} {:?}",
+            e.number, e.clearance, e.presence
+        )
+    }));
     list
 }
 
@@ -757,7 +915,10 @@ fn starts(word: &str) -> &str {
 /// by who asks.
 fn lines(row: &ActRow, rises: &[String]) -> Vec<String> {
     let (n, load, lift) = (&row.athlete, &row.load, &row.lift);
-    let detail = row.detail.replace("; ", " ");
+    let detail = match row.act.as_str() {
+        "note" => row.detail.clone(),
+        _ => row.detail.replace("; ", " "),
+    };
     let mut lines = vec![String::new()];
     match row.act.as_str() {
         "request" => {
@@ -804,6 +965,7 @@ fn lines(row: &ActRow, rises: &[String]) -> Vec<String> {
             lines.push(format!("start {lift} {detail}"));
         }
         "break" | "check" | "clock" => {
+            lines.push(starts(&row.act).to_owned());
             lines.push(format!("{} {detail}", starts(&row.act)));
         }
         "withdraw" | "disqualify" => {
@@ -818,17 +980,18 @@ fn lines(row: &ActRow, rises: &[String]) -> Vec<String> {
                     .trim()
                     .to_owned(),
             );
-            lines.push(format!(
-                "{n} {} {}",
-                starts(&row.act),
-                detail.replacen(':', "", 1)
-            ));
+            let plain = detail.replacen(':', "", 1);
+            lines.push(format!("{n} {} {plain}", starts(&row.act)));
+            let (ruling, why) = plain.split_once(' ').unwrap_or((&plain, ""));
+            let letter = ruling.get(..1).unwrap_or(ruling);
+            lines.push(format!("{n} {} {letter} {why}", starts(&row.act)));
         }
         "close" => lines.push(format!("clos {detail}").trim().to_owned()),
         "loaded" => {
             for at in ["".to_owned(), format!("{} ", row.attempt)] {
                 lines.push(format!("{n} {at}l {load} {}", &detail[..1]));
             }
+            lines.push(format!("l {load} {}", &detail[..1]));
         }
         "call" => lines.push(format!("call {n}")),
         _ => {}

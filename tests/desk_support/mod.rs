@@ -160,6 +160,7 @@ pub fn press(name: &str) -> Press {
         "Esc" => Named::Escape,
         "Enter" => Named::Enter,
         "PageDown" => Named::PageDown,
+        "PageUp" => Named::PageUp,
         "Tab" => Named::Tab,
         "Home" => Named::Home,
         "End" => Named::End,

@@ -119,53 +119,82 @@ pub fn rise_by_key(facts: &Facts, platform: u8, steps: u8) -> Result<Command, St
 /// How many reasons have a key.
 pub const MOST_REASONS: usize = 9;
 
-/// The reasons that the keys name for the red lights given last, as codes,
-/// commonest first; none where there is nothing to name.
-pub fn reasons_by_key(facts: &Facts, platform: u8) -> Vec<String> {
-    let Some((_, _, _, ruled)) = see::last_ruled(facts, platform) else {
-        return Vec::new();
-    };
-    let called = facts
-        .platform(platform)
-        .is_some_and(|place| place.call.is_some());
-    let red = ruled.fact.lights.contains(&Light::Red);
-    if called || !red || !matches!(ruled.fact.source, Source::Lights) {
-        return Vec::new();
-    }
-    let lift = catalogue().get(ruled.fact.lift.as_str());
-    let mut codes = lift.map(|l| l.faults.clone()).unwrap_or_default();
-    codes.truncate(MOST_REASONS);
-    codes
+/// What a key with the number of a reason does just now.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ReasonFor {
+    /// Names the reason of the red lights that this number was given last.
+    Given(u16),
+    /// Gives this number all red lights, for that reason.
+    Red(u16),
 }
 
-/// Names the reason of this number, 1 the first, for the red lights given last;
-/// takes it back where it is named already.
+/// The reasons that the keys name, as codes, commonest first, and what naming
+/// one does; `None` where a key has nothing to name.
+///
+/// The athlete called is ruled by it. Where nobody is called it belongs to the
+/// red lights given last; after others, where the queue is advice, it rules the
+/// first.
+pub fn reasons_by_key(facts: &Facts, platform: u8) -> Option<(ReasonFor, Vec<String>)> {
+    let place = facts.platform(platform)?;
+    let given = see::last_ruled(facts, platform).filter(|(_, _, _, ruled)| {
+        let red = ruled.fact.lights.contains(&Light::Red);
+        red && matches!(ruled.fact.source, Source::Lights)
+    });
+    let (what, lift) = match (&place.call, given) {
+        (Some(call), _) => {
+            let number = facts.entries.get(&call.entry)?.number;
+            (ReasonFor::Red(number), call.lift.clone())
+        }
+        (None, Some((entry, _, _, ruled))) => {
+            (ReasonFor::Given(entry.number), ruled.fact.lift.clone())
+        }
+        (None, None) if facts.rules.queue == Queue::Advice => {
+            let first = queue(facts, platform).into_iter().next()?;
+            let _ = first.load?;
+            (ReasonFor::Red(first.number), first.lift)
+        }
+        (None, None) => return None,
+    };
+    let mut codes = catalogue().get(lift.as_str())?.faults.clone();
+    codes.truncate(MOST_REASONS);
+    (!codes.is_empty()).then_some((what, codes))
+}
+
+/// Names the reason of this number, 1 the first: with all red lights for whoever
+/// they are still owed to, else for the red lights given last, where a reason that
+/// is named already is taken back.
 ///
 /// # Errors
 /// A sentence where nothing is to be named, or the number has no reason.
 pub fn reason_by_key(facts: &Facts, platform: u8, n: u8) -> Result<Command, String> {
-    let codes = reasons_by_key(facts, platform);
-    let ruled = see::last_ruled(facts, platform);
-    let (Some(code), Some((entry, slot, attempt, ruled))) =
-        (codes.get(usize::from(n) - 1), ruled)
-    else {
-        return Err(if codes.is_empty() {
-            "A reason by its number follows red lights; name an older one by fault, or in \
-             the Journal (F9)."
-                .to_owned()
-        } else {
-            format!("There is no reason {n} in the list.")
-        });
+    let Some((what, codes)) = reasons_by_key(facts, platform) else {
+        return Err(
+            "A reason by its number rules the athlete called, or follows red lights; name \
+             an older one by fault, or in the Journal (F9)."
+                .to_owned(),
+        );
+    };
+    let Some(code) = codes.get(usize::from(n) - 1).cloned() else {
+        return Err(format!("There is no reason {n} in the list."));
+    };
+    let fault = FaultGiven { judge: None, code };
+    let given = match what {
+        ReasonFor::Given(_) => see::last_ruled(facts, platform),
+        ReasonFor::Red(_) => None,
+    };
+    let Some((entry, slot, attempt, ruled)) = given else {
+        let mut command = lights_by_key(facts, platform, Light::Red, None)?;
+        if let Command::Lights { outcome, .. } = &mut command {
+            outcome.faults.push(fault);
+        }
+        return Ok(command);
     };
     let mut outcome = given_again(ruled);
     outcome.faults = ruled.fact.faults.clone();
     let named = outcome.faults.len();
-    outcome.faults.retain(|fault| fault.code != *code);
+    outcome.faults.retain(|other| other.code != fault.code);
     if outcome.faults.len() == named {
-        outcome.faults.push(FaultGiven {
-            judge: None,
-            code: code.clone(),
-        });
+        outcome.faults.push(fault);
     }
     Ok(corrected((entry, slot, attempt), outcome))
 }

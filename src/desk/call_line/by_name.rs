@@ -66,7 +66,7 @@ pub(super) fn numbered(words: &[&str], facts: &Facts) -> Option<Result<String, S
 }
 
 /// A name without accents and case.
-fn plain(name: &str) -> String {
+pub(super) fn plain(name: &str) -> String {
     name.nfd()
         .filter(|c| !is_combining_mark(*c))
         .flat_map(char::to_lowercase)

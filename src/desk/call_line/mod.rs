@@ -8,6 +8,7 @@ mod attempt;
 mod by_key;
 mod by_name;
 pub mod faults;
+mod finish;
 mod hand_in;
 mod moves;
 mod owed;
@@ -20,9 +21,10 @@ mod start;
 mod words;
 
 pub use by_key::{
-    MOST_REASONS, lights_by_key, lights_words, reason_by_key, reasons_by_key,
+    MOST_REASONS, ReasonFor, lights_by_key, lights_words, reason_by_key, reasons_by_key,
     reasons_words, rise_by_key,
 };
+pub use finish::{finished, finished_signed};
 pub use hand_in::hands_in;
 pub use owed::{Asked, asked, owed, suggestion};
 pub use read::{letters_of, read, reps_of};
@@ -105,7 +107,7 @@ pub const SHORTHAND: &[(&str, &str)] = &[
     ("call", "calls the next; call 12 where the queue is advice"),
     (
         "pass",
-        "the athlete called passes; 12 pass; 12 rest for all that remain",
+        "who is called, or owes a request; 12 pass; 12 rest for all",
     ),
     ("time", "the clock ran out before the bar was lifted"),
     ("stop pain", "stopped; also technique, director"),
@@ -153,6 +155,10 @@ pub const SHORTHAND: &[(&str, &str)] = &[
     ),
     ("clock 0:42", "sets the clock; clock stop; clock go"),
     ("note text", "a remark; undo and redo work here too"),
+    (
+        "Tab",
+        "finishes a name or remark that is begun; again: the next",
+    ),
 ];
 
 #[cfg(test)]

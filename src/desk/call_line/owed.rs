@@ -1,6 +1,6 @@
 //! What the table owes, and what it would do next.
 
-use super::by_key::reasons_by_key;
+use super::by_key::{ReasonFor, reasons_by_key};
 use super::say::say;
 use super::{Meaning, faults, hand_in};
 use crate::day::{
@@ -241,7 +241,8 @@ fn reasons(facts: &Facts, platform: u8) -> Option<String> {
         && fact.faults.is_empty()
         && matches!(fact.source, Source::Lights);
     missing.then(|| {
-        let how = if reasons_by_key(facts, platform).is_empty() {
+        let named = reasons_by_key(facts, platform).map(|(what, _)| what);
+        let how = if !matches!(named, Some(ReasonFor::Given(_))) {
             "type fault and its word"
         } else if faults::has_cards(&fact.lift) {
             "Alt and its number, its word, or fault and its card (1 red, 2 blue, 3 yellow)"

@@ -1,7 +1,7 @@
 //! Reads a line of shorthand.
 
 use super::say::say;
-use super::{Meaning, by_key, by_name, faults, owed, start};
+use super::{Meaning, ReasonFor, by_key, by_name, faults, owed, start};
 use crate::day::{Command, Facts, FaultGiven, Light, Outcome, Ruling, Which};
 use crate::desk::see;
 use crate::lift::Slug;
@@ -52,11 +52,12 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
             platform: Some(platform),
         })),
         "pass" | "rest" => Ok(line.done(Command::Pass {
-            which: Which::default(),
+            which: line.who_passes(),
             rest: word == "rest" || rest.first() == Some(&"rest"),
             platform: Some(platform),
         })),
         "to" => line.next_to(rest),
+        "loaded" => line.last_loaded(rest),
         "stop" => line.stop(Which::default(), rest),
         "close" => line.close(rest),
         _ => line
@@ -117,6 +118,38 @@ impl<'a> Line<'a> {
             .map(|w| (w, 1))
     }
 
+    /// Who passes where nobody is named: the athlete called, else the one who owes
+    /// a request.
+    fn who_passes(&self) -> Which {
+        let place = self.facts.platform(self.platform);
+        if place.is_some_and(|place| place.call.is_some()) {
+            return Which::default();
+        }
+        let asked = owed::asked(self.facts, self.platform);
+        asked.map_or_else(Which::default, |asked| Which {
+            number: Some(asked.number),
+            lift: Some(asked.slot),
+            attempt: Some(asked.attempt),
+        })
+    }
+
+    /// What was on the bar for the attempt ruled last on the platform.
+    fn last_loaded(&self, rest: &[&str]) -> Result<Meaning, String> {
+        let Some((entry, slot, attempt, _)) = see::last_ruled(self.facts, self.platform)
+        else {
+            return Err(format!(
+                "No attempt was ruled on {} yet; write the lot number first.",
+                self.facts.platform_label(self.platform)
+            ));
+        };
+        let which = Which {
+            number: Some(entry.number),
+            lift: Some(slot),
+            attempt: Some(attempt),
+        };
+        self.loaded(which, entry, rest)
+    }
+
     /// A bare load, which only the athlete who owes a request can mean.
     fn bare_load(&self, words: &[&str]) -> Option<Result<Meaning, String>> {
         let (load, used) = self.load(words)?;
@@ -161,9 +194,9 @@ impl<'a> Line<'a> {
     /// The start of a reason's word, while the red lights given last have none.
     fn bare_reason(&self, words: &[&str]) -> Option<Result<Meaning, String>> {
         let (_, _, _, ruled) = see::last_ruled(self.facts, self.platform)?;
-        if by_key::reasons_by_key(self.facts, self.platform).is_empty()
-            || !ruled.fact.faults.is_empty()
-        {
+        let names = by_key::reasons_by_key(self.facts, self.platform);
+        let of_given = matches!(names, Some((ReasonFor::Given(_), _)));
+        if !of_given || !ruled.fact.faults.is_empty() {
             return None;
         }
         let _ = faults::codes(words, Some(&ruled.fact.lift)).ok()?;

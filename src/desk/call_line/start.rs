@@ -1,9 +1,11 @@
 //! Words of the shorthand by their start.
 
+use super::read::letters_of;
+
 /// The words with which a line can begin.
 const FIRST: &[&str] = &[
     "call", "who", "start", "break", "clock", "check", "fault", "note", "undo", "redo",
-    "time", "pass", "rest", "stop", "close",
+    "time", "pass", "rest", "stop", "close", "loaded",
 ];
 
 /// The words that can follow a number.
@@ -33,8 +35,12 @@ pub(super) fn first(typed: &str) -> String {
     whole(typed, FIRST)
 }
 
-/// The same for a word that follows a number.
+/// The same for a word that follows a number; w and r are lights, and never the start
+/// of withdraw or rest.
 pub(super) fn after_number(typed: &str) -> String {
+    if letters_of(&typed.to_lowercase()).is_some() {
+        return typed.to_lowercase();
+    }
     whole(typed, AFTER_NUMBER)
 }
 
@@ -59,6 +65,9 @@ mod tests {
         assert_eq!(first("sto"), "stop");
         assert_eq!(first("c"), "c");
         assert_eq!(after_number("wi"), "withdraw");
+        assert_eq!(after_number("w"), "w");
+        assert_eq!(after_number("r"), "r");
+        assert_eq!(after_number("re"), "rest");
         assert_eq!(after_number("a"), "a");
         assert_eq!(after_number("85"), "85");
         assert_eq!(after_number(""), "");

@@ -1,5 +1,6 @@
 //! The shorthand: what is read, what it says, what is owed.
 
+mod finish;
 mod keys;
 mod powerlifting;
 mod words;

@@ -141,6 +141,13 @@ impl Form {
         self.cursor
     }
 
+    /// Which field is in hand, once it is off headings.
+    pub fn settled(&self, fields: &[Field]) -> usize {
+        let mut settled = self.clone();
+        settled.settle(fields, true);
+        settled.cursor
+    }
+
     /// Puts the cursor on a field.
     pub fn go(&mut self, cursor: usize) {
         self.cursor = cursor;
@@ -303,7 +310,20 @@ impl Form {
         if chosen && press.is(Named::ArrowLeft) {
             return Some(Message::Turned(false));
         }
-        None
+        // What is typed goes into the field in hand even where that had lost the
+        // keyboard.
+        let field = fields
+            .get(self.cursor)
+            .filter(|field| field.kind == Kind::Text)?;
+        let mut text = self.draft.clone().unwrap_or_else(|| field.value.clone());
+        if press.is(Named::Backspace) {
+            let _ = text.pop();
+        } else if press.is(Named::Space) {
+            text.push(' ');
+        } else {
+            text.push_str(press.typed()?);
+        }
+        Some(Message::Typed(text))
     }
 
     /// Gives the keyboard to the field in hand.

@@ -1,7 +1,9 @@
 //! One key, or a few letters, for what is done most.
 
 use super::*;
-use crate::desk::call_line::{lights_by_key, reason_by_key, reasons_by_key, rise_by_key};
+use crate::desk::call_line::{
+    ReasonFor, lights_by_key, reason_by_key, reasons_by_key, rise_by_key,
+};
 use crate::desk::see;
 
 fn meet_with_a_lift(lights: &str) -> Hall {
@@ -58,7 +60,8 @@ fn where_the_queue_is_advice_the_lights_are_for_the_first_in_it() {
 #[test]
 fn a_reason_goes_by_its_number_and_the_same_takes_it_back() {
     let mut hall = meet_with_a_lift("wrr");
-    let reasons = reasons_by_key(hall.facts(), 1);
+    let (what, reasons) = reasons_by_key(hall.facts(), 1).unwrap();
+    assert_eq!(what, ReasonFor::Given(3));
     assert_eq!(reasons.len(), 9);
     for n in [1, 3] {
         let command = reason_by_key(hall.facts(), 1, n).unwrap();
@@ -72,11 +75,27 @@ fn a_reason_goes_by_its_number_and_the_same_takes_it_back() {
     let command = reason_by_key(hall.facts(), 1, 1).unwrap();
     hall.enter(&command).unwrap();
     assert_eq!(named(&hall), [reasons[2].clone()]);
-    // Not once somebody else is called, and not after white lights.
-    hall.type_in(&["call"]);
-    assert!(reason_by_key(hall.facts(), 1, 1).is_err());
+    // After white lights there is nothing to name.
     let white = meet_with_a_lift("www");
-    assert!(reasons_by_key(white.facts(), 1).is_empty());
+    assert!(reasons_by_key(white.facts(), 1).is_none());
+    assert!(reason_by_key(white.facts(), 1, 1).is_err());
+}
+
+#[test]
+fn a_reason_by_its_number_rules_whoever_is_called() {
+    let mut hall = meet_with_a_lift("wrr");
+    hall.type_in(&["call"]);
+    let called = hall.facts().platform(1).unwrap().call.clone().unwrap();
+    let number = hall.facts().entries[&called.entry].number;
+    let (what, reasons) = reasons_by_key(hall.facts(), 1).unwrap();
+    assert_eq!(what, ReasonFor::Red(number));
+    let command = reason_by_key(hall.facts(), 1, 2).unwrap();
+    hall.enter(&command).unwrap();
+    let (entry, _, attempt, ruled) = see::last_ruled(hall.facts(), 1).unwrap();
+    assert_eq!((entry.number, attempt), (number, called.attempt));
+    assert_eq!(ruled.fact.lights, [Light::Red; 3]);
+    assert_eq!(ruled.fact.faults[0].code, reasons[1]);
+    assert!(reason_by_key(hall.facts(), 1, 10).is_err());
 }
 
 #[test]

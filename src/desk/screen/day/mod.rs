@@ -79,6 +79,16 @@ impl DayScreen {
         fields::fields(facts, &self.find)
     }
 
+    /// The setting in hand: its key and what it says.
+    pub fn in_hand(&self, facts: &Facts) -> Option<(String, String)> {
+        let mut fields = self.fields(facts);
+        let at = self.form.settled(&fields);
+        (at < fields.len()).then(|| {
+            let field = fields.swap_remove(at);
+            (field.key, field.value)
+        })
+    }
+
     /// The answer to what was submitted.
     pub fn answered(&mut self, answer: Result<(), String>, facts: &Facts) {
         let fields = self.fields(facts);

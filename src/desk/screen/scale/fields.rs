@@ -239,7 +239,7 @@ fn cap_text(facts: &Facts, entry: &Entry) -> String {
 }
 
 /// Reads `yes`, `no`, `up to 60`, with a lift and a colon before it where it
-/// is for one lift, and `who=…; why=…` behind it.
+/// is for one lift, and `who; why` or `who=…; why=…` behind it.
 fn read_clearance(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, String> {
     let Signed {
         lift,
@@ -285,6 +285,14 @@ fn read_cap(facts: &Facts, entry: &Entry, text: &str) -> Result<Command, String>
     })
 }
 
+/// Whether a part looks like a second clearance or cap rather than a name.
+fn begins_one(part: &str) -> bool {
+    let first = part.split_whitespace().next().unwrap_or("").to_lowercase();
+    part.contains(':')
+        || matches!(first.as_str(), "yes" | "no" | "up")
+        || first.starts_with(|c: char| c.is_ascii_digit())
+}
+
 /// A word for all lifts or one, with who says so and why.
 struct Signed<'a> {
     lift: Option<Slug>,
@@ -314,10 +322,13 @@ fn signed<'a>(facts: &Facts, text: &'a str, what: &str) -> Result<Signed<'a>, St
         match part.split_once('=').map(|(k, v)| (k.trim(), v.trim())) {
             Some(("who", value)) => value.clone_into(&mut who),
             Some(("why", value)) => value.clone_into(&mut why),
+            // Without their names they come in this order.
+            None if who.is_empty() && !begins_one(part) => part.clone_into(&mut who),
+            None if why.is_empty() && !begins_one(part) => part.clone_into(&mut why),
             _ => {
                 return Err(format!(
                     "“{part}” can't be read; one {what} at a time, and behind it \
-                     who=name; why=reason."
+                     who; why, or who=name; why=reason."
                 ));
             }
         }

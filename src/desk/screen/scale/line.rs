@@ -170,11 +170,11 @@ fn untouched(
     match field {
         Field::Clearance => format!(
             "Clearance of {who}: yes, no, or up to and a load; “back-squat: no” for one lift; \
-             then who=name; why=reason."
+             then ; who; why (Tab finishes them)."
         ),
         Field::Cap => format!(
             "Cap of {who}: a load that isn't to be exceeded; “back-squat: 100” for one lift; \
-             then who=name; why=reason."
+             then ; who; why (Tab finishes them)."
         ),
         Field::Setup(setup) if setup.starts_with("grip") => format!(
             "{} of {who}, in millimetres (850) or centimetres (85 cm).",

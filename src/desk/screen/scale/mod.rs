@@ -18,7 +18,8 @@ mod view;
 
 use iced::Task;
 
-use crate::day::{Command, Facts};
+use crate::day::{Command, Day, Facts};
+use crate::desk::call_line::finished_signed;
 use crate::desk::keys::Press;
 use crate::desk::screen::Out;
 use crate::desk::screen::roster::entry_of;
@@ -99,6 +100,26 @@ impl Scale {
             }
         }
         (task, self.waiting.send().map(Out::Submit))
+    }
+
+    /// Tab finishes who signs or why, where that is begun in a cell; else it goes
+    /// on, as the message says.
+    pub fn finishing(&self, message: Message, day: &Day) -> Message {
+        let sheet = ScaleSheet::new(day.facts());
+        let Message::Grid(Event::Pressed(Key::Tab, _)) = &message else {
+            return message;
+        };
+        if sheet.rows() == 0 {
+            return message;
+        }
+        let key = sheet.key(self.grid.cursor.row.min(sheet.rows() - 1));
+        let draft = self.grid.draft(key, self.grid.cursor.column);
+        let finished =
+            draft.and_then(|d| finished_signed(&d.text, day).into_iter().next());
+        match finished {
+            Some(text) => Message::Grid(Event::Typed(text)),
+            None => message,
+        }
     }
 
     fn take(&mut self, event: Event, sheet: &ScaleSheet<'_>, facts: &Facts) {

@@ -44,6 +44,13 @@ impl Table {
             Some(Err(sentence)) => refused(sentence),
             None => text(""),
         };
+        // What Tab would write stands under what Enter would do.
+        let finish = self.to_finish().map(|line| {
+            let line = line.to_owned();
+            text(format!("Tab: {line}"))
+                .size(size::BODY)
+                .style(theme::text::muted)
+        });
         // A refusal is said once, right under the line that it is about.
         let (promise, answer, alone) = match (self.promise(), self.answer()) {
             (Some(Err(foreseen)), Some(Err(said))) if foreseen == said => {
@@ -77,7 +84,9 @@ impl Table {
         };
         // What Enter would do keeps its place; a long refusal takes all the room.
         let said: Element<'a, Message> = if alone {
-            column![promise.size(size::LARGE).width(Fill)].into()
+            column![promise.size(size::LARGE).width(Fill)]
+                .push(finish)
+                .into()
         } else {
             column![
                 container(promise.size(size::LARGE).width(Fill))

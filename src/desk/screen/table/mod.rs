@@ -15,7 +15,7 @@ use iced::widget::Id;
 use super::Out;
 use crate::day::{Command, Context, Day, Event, Facts, Stamp, Which, decide};
 use crate::desk::action::Action;
-use crate::desk::call_line::{Meaning, read};
+use crate::desk::call_line::{Meaning, finished, read};
 use crate::desk::keys::Press;
 
 /// The name of the call line's text field.
@@ -39,6 +39,8 @@ pub enum Message {
     Older,
     /// The line that was entered after.
     Newer,
+    /// A name or remark is to be finished; the next time by another.
+    Finished,
     /// A button was pressed.
     Pressed(Action),
 }
@@ -65,6 +67,10 @@ pub struct Table {
     history: Vec<String>,
     /// How far back in it the line is, and what was typed before.
     back: Option<(usize, String)>,
+    /// What was typed before it was finished, and how many times it was.
+    begun: Option<(String, usize)>,
+    /// What finishing the line would make of it.
+    finish: Option<String>,
     last_enter: Option<Stamp>,
     /// How many seconds the clock gets with the next call.
     clock_to_come: Option<u32>,
@@ -90,6 +96,7 @@ impl Table {
     pub fn clear(&mut self) {
         self.line.clear();
         self.back = None;
+        self.begun = None;
         self.answer = None;
     }
 
@@ -113,7 +120,12 @@ impl Table {
             Message::Typed(text) => {
                 self.line = text;
                 self.back = None;
+                self.begun = None;
                 self.answer = None;
+                None
+            }
+            Message::Finished => {
+                self.finish(day);
                 None
             }
             Message::Older => {
@@ -127,6 +139,33 @@ impl Table {
             Message::Pressed(action) => Some(Ask::Act(action)),
             Message::Entered => self.entered(day, platform, now),
         }
+    }
+
+    /// Finishes a name or remark; the next time by the next that fits, at last
+    /// what was typed again.
+    fn finish(&mut self, day: &Day) {
+        let (typed, times) = match self.begun.take() {
+            Some(begun) => begun,
+            None => (self.line.clone(), 0),
+        };
+        let all = finished(&typed, day);
+        if all.is_empty() {
+            return;
+        }
+        match all.get(times) {
+            Some(line) => {
+                self.line.clone_from(line);
+                self.begun = Some((typed, times + 1));
+            }
+            None => self.line = typed,
+        }
+        self.back = None;
+        self.answer = None;
+    }
+
+    /// What Tab would write, where a name or remark is begun.
+    pub fn to_finish(&self) -> Option<&str> {
+        self.finish.as_deref()
     }
 
     /// Shows the line that was entered before; what is typed isn't lost.
@@ -160,6 +199,7 @@ impl Table {
     /// Keeps the line among those that were entered.
     fn remember(&mut self) {
         self.back = None;
+        self.begun = None;
         let line = self.line.trim();
         if !line.is_empty() && self.history.last().is_none_or(|last| last != line) {
             self.history.push(line.to_owned());
@@ -227,6 +267,9 @@ impl Table {
         if press.is(Named::Enter) && !press.repeat {
             return Some(Message::Entered);
         }
+        if press.is(Named::Tab) {
+            return Some(Message::Finished);
+        }
         if press.is(Named::ArrowUp) {
             return Some(Message::Older);
         }
@@ -251,6 +294,11 @@ impl Table {
     /// Asks the rules too, so that a refusal is seen before Enter.
     pub fn foresee(&mut self, day: &Day, platform: u8, context: &Context) {
         let facts = day.facts();
+        let fits = finished(&self.line, day);
+        self.finish = match &self.begun {
+            Some(_) => None,
+            None => fits.into_iter().next(),
+        };
         self.clock_to_come = clock_to_come(day, platform, context);
         self.promise = Some(match read(&self.line, facts, platform) {
             Err(_) if !self.has_draft() && time_is_up(facts, platform, context.at) => {

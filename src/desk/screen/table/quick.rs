@@ -7,7 +7,9 @@ use iced::{Element, alignment};
 use super::Message;
 use crate::day::{Command, Facts};
 use crate::desk::action::Action;
-use crate::desk::call_line::{asked, load_of, reasons_by_key, rise_by_key, suggestion};
+use crate::desk::call_line::{
+    ReasonFor, asked, load_of, reasons_by_key, rise_by_key, suggestion,
+};
 use crate::desk::theme::{self, size};
 use crate::desk::{font, see};
 
@@ -48,16 +50,17 @@ fn load_asked(facts: &Facts, command: &Command) -> Option<String> {
     load_of(facts, command).map(|mass| see::load(facts, mass))
 }
 
-/// The reasons that a key names, where red lights were given last.
+/// The reasons that a key names, and what naming one does.
 pub(super) fn reasons<'a>(facts: &Facts, platform: u8) -> Option<Element<'a, Message>> {
-    let codes = reasons_by_key(facts, platform);
-    let (_, _, _, ruled) = see::last_ruled(facts, platform)?;
-    if codes.is_empty() {
-        return None;
-    }
+    let (what, codes) = reasons_by_key(facts, platform)?;
+    let ruled = match what {
+        ReasonFor::Given(_) => see::last_ruled(facts, platform).map(|(.., ruled)| ruled),
+        ReasonFor::Red(_) => None,
+    };
     let mut list = Row::new().spacing(5);
     for (n, code) in (1..).zip(&codes) {
-        let named = ruled.fact.faults.iter().any(|f| f.code == *code);
+        let named =
+            ruled.is_some_and(|ruled| ruled.fact.faults.iter().any(|f| f.code == *code));
         let words = code.replace('-', " ");
         let key = n.to_string();
         list = list.push(chip(&key, &words, Some(Action::Reason(n)), named));

@@ -7,7 +7,7 @@ use super::queue::queue_panel;
 use super::quick::{loads, reasons};
 use super::{Message, Table};
 use crate::day::{Clock, Facts, Stamp, show_left};
-use crate::desk::call_line::{owed, remarks};
+use crate::desk::call_line::{ReasonFor, owed, reasons_by_key, remarks};
 use crate::desk::font;
 use crate::desk::see::{self, State, Up};
 use crate::desk::theme::{self, size};
@@ -260,20 +260,26 @@ fn bar_and_clock<'a>(
         _ => last_words(facts, platform),
     };
     // Whose lift the reasons are for: somebody else may be up already.
-    let last = see::last_ruled(facts, platform).filter(|_| quick.is_some());
-    let above = last.map_or("Lights".to_owned(), |(entry, ..)| {
-        format!("Lights; the reason for lot {}, with Alt:", entry.number)
-    });
+    let named = reasons_by_key(facts, platform).map(|(what, _)| what);
+    let all = if facts.rules.judges == 1 { "" } else { "all " };
+    let above = match named {
+        None => "Lights".to_owned(),
+        Some(ReasonFor::Given(number)) => {
+            format!("Lights; the reason for lot {number}, with Alt:")
+        }
+        Some(ReasonFor::Red(number)) => {
+            format!("Lights for lot {number}; {all}red with the reason, Alt:")
+        }
+    };
+    let mut beside = Column::new().spacing(3);
+    if quick.is_none() || matches!(named, Some(ReasonFor::Red(_))) {
+        beside = beside.push(text(said).size(size::BODY).style(theme::text::muted));
+    }
     let lamps = column![
         heading(above),
-        row![
-            lights(&given, facts.rules.judges, 56.0),
-            quick.unwrap_or_else(|| {
-                text(said).size(size::BODY).style(theme::text::muted).into()
-            }),
-        ]
-        .spacing(16)
-        .align_y(alignment::Vertical::Center)
+        row![lights(&given, facts.rules.judges, 56.0), beside.push(quick),]
+            .spacing(16)
+            .align_y(alignment::Vertical::Center)
     ]
     .spacing(4);
     column![sides, lamps].spacing(6).into()
