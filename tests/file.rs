@@ -480,7 +480,7 @@ fn an_erased_private_part_leaves_the_day_sound() {
     );
     let mut live = Live::open(&path, at(60), "x").unwrap();
     let entry = live.day().facts().entry_by_number(3).unwrap();
-    assert_eq!(entry.name(), "erased");
+    assert_eq!(entry.name(), "No. 3");
     assert_eq!(entry.bodyweight, None);
     let squat = slug("back-squat");
     let best = live.day().facts().best(entry.key, &squat).unwrap();

@@ -182,6 +182,31 @@ pub(super) enum Verb {
         /// The day.
         file: PathBuf,
     },
+    /// Erase a person's name and all else that describes them, for good.
+    ///
+    /// Names, the school's identifier, birth date, bodyweight, clearances, set-ups,
+    /// remarks and reasons go from every row of the journal. What was lifted stays under
+    /// the number, with sex, grade, team and category. Backups, papers and exports that
+    /// were made before are not reached.
+    Erase {
+        /// The day.
+        file: PathBuf,
+        /// The table number.
+        number: u16,
+        /// Do it: without this, it only says what would be erased.
+        #[arg(long)]
+        yes: bool,
+    },
+    /// Save what a damaged day still vouches for into a new one.
+    ///
+    /// Takes the journal's rows up to the first that is missing or isn't as it was
+    /// written, says what was left out, and never touches the damaged file.
+    Recover {
+        /// The damaged day.
+        file: PathBuf,
+        /// The new day; must not be there yet.
+        out: PathBuf,
+    },
     /// Print a relative-strength score, the number alone.
     Score(Box<Score>),
     /// List the formulas with what they are for and how sure they are, as CSV.

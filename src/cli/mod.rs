@@ -132,6 +132,8 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             posted,
         }) => verbs::training::run(&file, team.as_deref(), &percent, posted),
         Some(Verb::Check { file }) => verbs::check::run(&file),
+        Some(Verb::Erase { file, number, yes }) => verbs::erase::run(&file, number, yes),
+        Some(Verb::Recover { file, out }) => verbs::recover::run(&file, &out),
         Some(Verb::Score(score)) => verbs::score::run(&score),
         Some(Verb::Formulas) => verbs::formulas::run(),
         Some(Verb::Lifts) => verbs::know::lifts(),

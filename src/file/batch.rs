@@ -6,9 +6,9 @@ use std::path::Path;
 use super::error::{FileError, SubmitError, shown};
 use super::journal::{self, Tail};
 use super::lease::{self, Claim};
-use super::live::{Live, whole};
+use super::live::Live;
 use super::open::{self, Store};
-use super::plan::{Done, plan, takeover};
+use super::plan::{Done, plan, takeover, whole};
 use super::{host, views};
 use crate::day::{Command, Context, Day, Stamp, apply};
 
@@ -93,6 +93,7 @@ impl Live {
         let mut tail = Tail::default();
         let mut rows = Vec::new();
         let _ = journal::read_on(&store, &mut tail, |row| rows.push(row))?;
+        journal::reaches_its_end(&store, tail.seq)?;
         let device = host::name();
         if let Some(before) = before {
             let note = takeover(&before, tail.seq + 1, now, who);
@@ -123,6 +124,7 @@ impl Live {
         let fail = |e| store.fail(&e);
         lease.release(&store.conn).map_err(fail)?;
         tx.commit().map_err(fail)?;
+        lease.given_back();
         Ok(value)
     }
 }

@@ -97,10 +97,16 @@ fn structure(store: &Store, report: &mut CheckReport) {
     match ask() {
         Ok(lines) if lines == ["ok"] => report.lines.push("Database: whole.".into()),
         Ok(lines) => {
-            let first = lines.first().map(String::as_str).unwrap_or_default();
-            report
-                .faults
-                .push(format!("The database is damaged: {first}."));
+            // Each answer may be several lines, under one that names the database.
+            let found = lines.iter().flat_map(|l| l.lines()).map(str::trim);
+            let first = found
+                .filter(|l| !l.starts_with("***"))
+                .find(|l| !l.is_empty());
+            let first = first.unwrap_or("its pages don't fit together");
+            report.faults.push(format!(
+                "The database is damaged: {}.",
+                first.trim_end_matches('.')
+            ));
         }
         Err(error) => report
             .faults

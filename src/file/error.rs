@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use rusqlite::ErrorCode;
+use rusqlite::{ErrorCode, ffi};
 
 use super::lease::Holder;
 use super::shape::ShapeError;
@@ -43,12 +43,23 @@ pub enum FileError {
     },
     /// Cut short or damaged.
     #[error(
-        "{path} is cut short or damaged ({why}); go on with the newest backup, and keep this file."
+        "{path} is cut short or damaged ({why}); keep it, and go on with the newest backup or \
+         with what maxday recover saves of it."
     )]
     Damaged {
         /// The file.
         path: String,
         /// What was found.
+        why: String,
+    },
+    /// Nothing in it can be vouched for.
+    #[error(
+        "Nothing can be saved of {path}: {why}; go on with the newest backup, and keep this file."
+    )]
+    NothingSound {
+        /// The file.
+        path: String,
+        /// Where it ends at once.
         why: String,
     },
     /// The file or its folder can't be written.
@@ -77,6 +88,23 @@ pub enum FileError {
     /// No space is left.
     #[error("The disk with {0} is full; nothing was stored: make room, then try again.")]
     DiskFull(String),
+    /// The file was taken away from under the program.
+    #[error(
+        "{0} was moved, removed or replaced while it was open; nothing was stored: save a backup \
+         of what is open here under another name, then open that."
+    )]
+    Moved(String),
+    /// A person was erased, but the file couldn't be written anew.
+    #[error(
+        "The private parts are blanked, but {path} couldn't be rewritten, so old bytes may still \
+         be in it: do it again; what stood in the way: {why}"
+    )]
+    NotRewritten {
+        /// The file.
+        path: String,
+        /// What happened, as a sentence.
+        why: String,
+    },
     /// A backup onto the day itself.
     #[error("{0} is the day itself; choose another name or folder for the backup.")]
     BackupOntoItself(String),
@@ -110,6 +138,11 @@ impl FileError {
     /// What SQLite said about the file at `path`.
     pub(super) fn of_sql(path: &Path, error: &rusqlite::Error) -> Self {
         let path = shown(path);
+        if let rusqlite::Error::SqliteFailure(failure, _) = error
+            && failure.extended_code == ffi::SQLITE_READONLY_DBMOVED
+        {
+            return Self::Moved(path);
+        }
         match error.sqlite_error_code() {
             Some(ErrorCode::NotADatabase) => Self::NotADay(path),
             Some(ErrorCode::DatabaseCorrupt) => Self::Damaged {

@@ -27,6 +27,9 @@ pub(super) fn process() -> u32 {
 #[derive(Debug)]
 pub(super) struct Pulse {
     kept: Option<(File, PathBuf)>,
+    /// Whether a file names it: what ends without taking that back has to be
+    /// known as gone, so the sign stays, unlocked.
+    pub(super) named: bool,
 }
 
 /// What a token's sign of life says.
@@ -52,7 +55,7 @@ impl Pulse {
             .ok()
             .filter(|file| file.try_lock().is_ok())
             .map(|file| (file, path));
-        Self { kept }
+        Self { kept, named: false }
     }
 }
 
@@ -60,9 +63,16 @@ impl Drop for Pulse {
     fn drop(&mut self) {
         if let Some((file, path)) = self.kept.take() {
             drop(file);
-            let _ = std::fs::remove_file(path);
+            if !self.named {
+                let _ = std::fs::remove_file(path);
+            }
         }
     }
+}
+
+/// Takes away the sign of a holder that is gone, once no file names it.
+pub(super) fn forget(token: &str) {
+    let _ = std::fs::remove_file(path_of(token));
 }
 
 /// Whether the process that took `token` still lives.
@@ -72,11 +82,7 @@ pub(super) fn life_of(token: &str) -> Life {
         return Life::Unknown;
     };
     match file.try_lock() {
-        Ok(()) => {
-            drop(file);
-            let _ = std::fs::remove_file(path);
-            Life::Gone
-        }
+        Ok(()) => Life::Gone,
         Err(TryLockError::WouldBlock) => Life::Alive,
         Err(TryLockError::Error(_)) => Life::Unknown,
     }
@@ -96,5 +102,15 @@ mod tests {
         assert_eq!(life_of(&token), Life::Unknown);
         drop(File::create_new(path_of(&token)).unwrap());
         assert_eq!(life_of(&token), Life::Gone);
+        // As long as the file names it: asking doesn't change the answer.
+        assert_eq!(life_of(&token), Life::Gone);
+        forget(&token);
+        assert_eq!(life_of(&token), Life::Unknown);
+
+        let mut pulse = Pulse::start(&token);
+        pulse.named = true;
+        drop(pulse);
+        assert_eq!(life_of(&token), Life::Gone);
+        forget(&token);
     }
 }

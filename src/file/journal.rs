@@ -16,6 +16,7 @@ use uuid::{ContextV7, Timestamp, Uuid};
 use super::error::{FileError, shown};
 use super::open::Store;
 use super::shape::{self, Hidden, Marks};
+use super::views;
 use crate::day::{Recorded, Stamp};
 
 /// A SHA-256 digest.
@@ -258,7 +259,31 @@ pub(super) fn recorded(row: &Row<'_>, tail: &mut Tail) -> Result<Recorded, RowEr
     })
 }
 
+/// Whether a row of [`COLUMNS`] and its private part are as they were written
+/// behind the row with that digest.
+pub(super) fn is_as_written(row: &Row<'_>, before: &Digest32) -> rusqlite::Result<bool> {
+    let mut chain = Chain::after(before);
+    for n in 0..CHAINED {
+        chain.put(row.get_ref(n)?);
+    }
+    let is_chained = match row.get_ref(14)? {
+        ValueRef::Blob(bytes) => bytes == chain.end(),
+        _ => false,
+    };
+    Ok(is_chained
+        && match (row.get_ref(13)?, row.get_ref(12)?) {
+            (ValueRef::Null, _) => true,
+            (ValueRef::Text(private), ValueRef::Blob(digest)) => {
+                Sha256::digest(private).as_slice() == digest
+            }
+            _ => false,
+        })
+}
+
 /// Reads all rows after the tail and moves it.
+///
+/// A row that isn't as it was written ends it: nothing that was changed behind
+/// the program's back is ever shown as what happened.
 pub(super) fn read_on(
     store: &Store,
     tail: &mut Tail,
@@ -276,6 +301,7 @@ pub(super) fn read_on(
     let mut n = 0;
     while let Some(row) = rows.next().map_err(fail)? {
         let expected = tail.seq + 1;
+        let before = tail.digest;
         let recorded = recorded(row, tail).map_err(|e| match e {
             RowError::Shape(e) => FileError::of_shape(&store.path, expected, &e),
             other => FileError::Damaged {
@@ -289,10 +315,44 @@ pub(super) fn read_on(
                 why: format!("row {expected} is missing"),
             });
         }
+        if !is_as_written(row, &before).map_err(fail)? {
+            return Err(FileError::Damaged {
+                path: shown(&store.path),
+                why: format!("row {expected} is not as it was written"),
+            });
+        }
         each(recorded);
         n += 1;
     }
     Ok(n)
+}
+
+/// Makes sure that no row stands behind the last one that was read.
+///
+/// A damaged page may hide the newest rows without a word, and what is entered
+/// next would then take their places. The index of identifiers and the read
+/// views know of them from another side.
+pub(super) fn reaches_its_end(store: &Store, last: u64) -> Result<(), FileError> {
+    let indexed: i64 = store
+        .conn
+        .query_row(
+            "SELECT count(*) FROM journal INDEXED BY sqlite_autoindex_journal_1",
+            [],
+            |row| row.get(0),
+        )
+        .map_err(|e| store.fail(&e))?;
+    let indexed = u64::try_from(indexed).unwrap_or(0);
+    let told = views::upto(store)?.unwrap_or(0);
+    if indexed == last && told <= last {
+        return Ok(());
+    }
+    Err(FileError::Damaged {
+        path: shown(&store.path),
+        why: format!(
+            "the journal ends at row {last}, but had {} rows",
+            indexed.max(told)
+        ),
+    })
 }
 
 /// The place of the last row that is stored.

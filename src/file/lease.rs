@@ -40,7 +40,9 @@ impl fmt::Display for Holder {
 #[derive(Debug)]
 pub(super) struct Lease {
     token: String,
-    _pulse: Pulse,
+    pulse: Pulse,
+    /// The token of the crashed holder before.
+    before: Option<String>,
 }
 
 /// What asking for the lease led to.
@@ -96,14 +98,36 @@ pub(super) fn claim(conn: &Connection, now: Stamp, who: &str) -> rusqlite::Resul
         params![host::name(), host::process(), now.ms, who, token],
     )?;
     let pulse = Pulse::start(&token);
+    let (before, old) = before.unzip();
     let lease = Lease {
         token,
-        _pulse: pulse,
+        pulse,
+        before: old,
     };
-    Ok(Claim::Ours(lease, before.map(|(holder, _)| holder)))
+    Ok(Claim::Ours(lease, before))
 }
 
 impl Lease {
+    /// To be called once the claim is committed.
+    ///
+    /// Until then the file still names the holder before, whose sign of life
+    /// has to go on saying that it is gone.
+    pub(super) fn stored(&mut self) {
+        self.pulse.named = true;
+        if let Some(token) = self.before.take() {
+            host::forget(&token);
+        }
+    }
+
+    /// To be called once the giving back is committed.
+    ///
+    /// Where it isn't, the next opener sees that the holder is gone and takes
+    /// over without waiting.
+    pub(super) fn given_back(mut self) {
+        self.stored();
+        self.pulse.named = false;
+    }
+
     /// Whether the file still names this lease.
     pub(super) fn is_ours(&self, conn: &Connection) -> rusqlite::Result<bool> {
         conn.prepare_cached("SELECT 1 FROM lease WHERE token = ?1")?

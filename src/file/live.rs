@@ -8,7 +8,7 @@ use super::error::{FileError, SubmitError, shown};
 use super::journal::{self, Tail, new_id};
 use super::lease::{self, Claim, Holder, Lease};
 use super::open::{self, Store};
-use super::plan::{Done, Plan, plan, takeover};
+use super::plan::{Done, Plan, plan, takeover, whole};
 use super::{host, views};
 use crate::day::{Command, Context, Day, Event, Recorded, Stamp, apply};
 
@@ -94,7 +94,10 @@ impl Live {
         live.tail = tail;
         live.take(&recorded);
         live.mode = match claimed {
-            Claim::Ours(lease, _) => Mode::Write(lease),
+            Claim::Ours(mut lease, _) => {
+                lease.stored();
+                Mode::Write(lease)
+            }
             Claim::Held(holder) => Mode::Read(WhyReadOnly::Held(holder)),
         };
         Ok(live)
@@ -111,19 +114,15 @@ impl Live {
     /// [`FileError`]; the file is left as it is.
     pub fn open(path: &Path, now: Stamp, who: &str) -> Result<Self, FileError> {
         let store = open::open_to_write(path)?;
-        let mut live = Self::unread(store, WhyReadOnly::Protected);
-        if live.store.is_protected() {
-            let _ = live.refresh()?;
-            return Ok(live);
+        if store.is_protected() {
+            return Self::read(store, WhyReadOnly::Protected);
         }
+        let mut live = Self::unread(store, WhyReadOnly::Protected);
         match live.claim(now, who) {
             Ok(()) => Ok(live),
             // A folder that can't be written shows only at the first write.
             Err(FileError::ReadOnly(_) | FileError::Io { .. }) => {
-                let store = open::open_to_read(path)?;
-                let mut live = Self::unread(store, WhyReadOnly::Protected);
-                let _ = live.refresh()?;
-                Ok(live)
+                Self::read(open::open_to_read(path)?, WhyReadOnly::Protected)
             }
             Err(error) => Err(error),
         }
@@ -134,8 +133,21 @@ impl Live {
     /// # Errors
     /// [`FileError`]; the file is left as it is.
     pub fn open_read(path: &Path) -> Result<Self, FileError> {
-        let mut live = Self::unread(open::open_to_read(path)?, WhyReadOnly::Asked);
-        let _ = live.refresh()?;
+        Self::read(open::open_to_read(path)?, WhyReadOnly::Asked)
+    }
+
+    /// Reads the journal for the first time, without a right to write.
+    fn read(store: Store, why: WhyReadOnly) -> Result<Self, FileError> {
+        let mut live = Self::unread(store, why);
+        let look = live.store.look()?;
+        let mut tail = Tail::default();
+        let mut rows = Vec::new();
+        let _ = journal::read_on(&live.store, &mut tail, |row| rows.push(row))?;
+        journal::reaches_its_end(&live.store, tail.seq)?;
+        drop(look);
+        live.tail = tail;
+        live.take_all(rows);
+        whole(&live.store, &live.day)?;
         Ok(live)
     }
 
@@ -159,12 +171,13 @@ impl Live {
         let mut tail = Tail::default();
         let mut rows = Vec::new();
         let _ = journal::read_on(&self.store, &mut tail, |row| rows.push(row))?;
+        journal::reaches_its_end(&self.store, tail.seq)?;
         let mode = match claimed {
             Claim::Held(holder) => {
                 drop(tx);
                 Mode::Read(WhyReadOnly::Held(holder))
             }
-            Claim::Ours(lease, before) => {
+            Claim::Ours(mut lease, before) => {
                 if let Some(before) = before {
                     let note = takeover(&before, tail.seq + 1, now, who);
                     journal::append(&self.store, &mut tail, &self.device, &note, 1)?;
@@ -172,13 +185,14 @@ impl Live {
                     self.taken_over = Some(before);
                 }
                 tx.commit().map_err(fail)?;
+                lease.stored();
                 Mode::Write(lease)
             }
         };
         self.tail = tail;
         self.mode = mode;
         self.take_all(rows);
-        self.whole()
+        whole(&self.store, &self.day)
     }
 
     /// Folds a stored row into the day.
@@ -199,10 +213,6 @@ impl Live {
             self.ids = rows.iter().map(|row| row.id.clone()).collect();
             self.day = Day::from_journal(rows);
         }
-    }
-
-    fn whole(&self) -> Result<(), FileError> {
-        whole(&self.store, &self.day)
     }
 
     /// The day.
@@ -391,7 +401,7 @@ impl Live {
     /// [`FileError`]; the day stays as it is.
     pub fn refresh(&mut self) -> Result<usize, FileError> {
         let n = self.read_on()?;
-        self.whole()?;
+        whole(&self.store, &self.day)?;
         Ok(n)
     }
 
@@ -465,27 +475,20 @@ impl Live {
         let fail = |e| self.store.fail(&e);
         let tx = self.store.begin()?;
         if !lease.is_ours(&self.store.conn).map_err(fail)? {
+            lease.given_back();
             return Ok(());
         }
         if views::upto(&self.store)? != Some(self.tail.seq) {
             views::rebuild(&self.store, &self.day, self.tail.seq)?;
         }
         lease.release(&self.store.conn).map_err(fail)?;
-        tx.commit().map_err(fail)
+        tx.commit().map_err(fail)?;
+        lease.given_back();
+        Ok(())
     }
 
     pub(super) const fn store(&self) -> &Store {
         &self.store
-    }
-}
-
-pub(super) fn whole(store: &Store, day: &Day) -> Result<(), FileError> {
-    match day.journal().first().map(|r| &r.event) {
-        Some(Event::DayMade { .. }) => Ok(()),
-        _ => Err(FileError::Damaged {
-            path: shown(&store.path),
-            why: "its first row doesn't make a day".into(),
-        }),
     }
 }
 

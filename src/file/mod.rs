@@ -11,6 +11,7 @@
 mod backup;
 mod batch;
 mod check;
+mod erase;
 mod error;
 mod host;
 mod journal;
@@ -18,14 +19,18 @@ mod lease;
 mod live;
 mod open;
 mod plan;
+mod recover;
+mod scan;
 pub mod shape;
 mod views;
 
 pub use backup::backup;
 pub use batch::Batch;
 pub use check::{CheckReport, check};
+pub use erase::{EraseError, Erased, erasable, erase};
 pub use error::{FileError, SubmitError};
 pub use lease::{HEARTBEAT_MS, Holder, STALE_MS};
 pub use live::{Live, WhyReadOnly};
 pub use open::{EXTENSION, FILE_VERSION};
 pub use plan::Done;
+pub use recover::{Recovered, recover};

@@ -197,7 +197,7 @@ fn needs_recovery(conn: &Connection) -> bool {
 ///
 /// The file is never opened other than through SQLite: closing any other
 /// handle would drop the locks of a day that this process has open.
-fn look_at(path: &Path) -> Result<(), FileError> {
+pub(super) fn look_at(path: &Path) -> Result<(), FileError> {
     match std::fs::metadata(path) {
         Ok(meta) if meta.is_dir() => Err(FileError::IsFolder(shown(path))),
         Ok(meta) if meta.len() == 0 => Err(FileError::Empty(shown(path))),

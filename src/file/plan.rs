@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::ops::Range;
 
-use super::error::FileError;
+use super::error::{FileError, shown};
 use super::journal::{self, Tail, new_id};
 use super::lease::Holder;
 use super::open::Store;
@@ -170,6 +170,17 @@ const fn comes_in_steps(command: &Command) -> bool {
             | Command::Place(_)
             | Command::Set(_)
     )
+}
+
+/// Makes sure that a journal begins with the making of its day.
+pub(super) fn whole(store: &Store, day: &Day) -> Result<(), FileError> {
+    match day.journal().first().map(|r| &r.event) {
+        Some(Event::DayMade { .. }) => Ok(()),
+        _ => Err(FileError::Damaged {
+            path: shown(&store.path),
+            why: "its first row doesn't make a day".into(),
+        }),
+    }
 }
 
 /// The row that says that a crashed holder's lease was taken over.

@@ -87,6 +87,9 @@ pub struct Entered {
     pub opener: Option<Weight>,
 }
 
+/// The family name, and any private text, of somebody who was erased.
+pub const ERASED: &str = "erased";
+
 /// A person's participation in this day.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Entry {
@@ -186,14 +189,25 @@ impl Entry {
         }
     }
 
-    /// Given, space, family.
+    /// Given, space, family; the number, as `No. 12`, of somebody who was erased.
     pub fn name(&self) -> String {
+        if self.is_erased() {
+            return format!("No. {}", self.number);
+        }
         format!("{} {}", self.given, self.family).trim().to_owned()
+    }
+
+    /// Whether names and all else that describes the person were erased.
+    pub fn is_erased(&self) -> bool {
+        self.given.is_empty() && self.family == ERASED
     }
 
     /// First name and the family name's first letter, as a public board may
     /// show it.
     pub fn first_and_initial(&self) -> String {
+        if self.is_erased() {
+            return self.name();
+        }
         if self.given.is_empty() {
             let initial: String = self.family.chars().take(1).collect();
             return format!("{initial}.");

@@ -12,5 +12,5 @@ mod person;
 pub use crate::rules::Sex;
 pub use change::Change;
 pub use columns::{Column, ColumnError, Reading, last_day};
-pub use entry::{Clearance, Entered, Entry, EntryKey, Presence, SlotLine};
+pub use entry::{Clearance, ERASED, Entered, Entry, EntryKey, Presence, SlotLine};
 pub use person::{Born, split_name};

@@ -10,7 +10,7 @@ use crate::exchange::Fault;
 use crate::exchange::past::{read_answers, read_past};
 use crate::exchange::tables::{Style, csv};
 use crate::file::Live;
-use crate::file::shape::ERASED;
+use crate::roster::ERASED;
 use crate::sheets::history_table;
 use crate::standings::{HistoryRow, Past, history, past_of};
 

@@ -97,6 +97,9 @@ impl Writer<'_> {
 
     /// An event that isn't a ruling or a setting, as rows.
     pub(super) fn event(&self, event: &Event, act: &[Recorded]) -> Vec<ActRow> {
+        if self.says_nothing(event) {
+            return Vec::new();
+        }
         let mut row = match event {
             Event::EntryAdded {
                 number, changes, ..
@@ -369,9 +372,9 @@ impl Writer<'_> {
             Event::Noted { entry, act, text } => ActRow {
                 athlete: entry.map(|e| self.number(e)).unwrap_or_default(),
                 detail: match act {
-                    Some(act) => self.of_act(*act, text),
-                    None if text.contains(';') => format!("; {text}"),
-                    None => text.clone(),
+                    Some(act) if !self.is_silent(*act) => self.of_act(*act, text),
+                    _ if text.contains(';') => format!("; {text}"),
+                    _ => text.clone(),
                 },
                 ..row("note")
             },

@@ -11,7 +11,7 @@ use std::collections::BTreeMap;
 use super::acts::ActRow;
 use crate::day::{Day, Event, Recorded, apply};
 use crate::measure::{Unit, Weight};
-use crate::roster::{Change, EntryKey};
+use crate::roster::{Change, ERASED, EntryKey};
 
 /// The whole journal as rows: what the making of the day gave first, then
 /// every act in order, also those that no longer stand.
@@ -127,6 +127,39 @@ impl<'a> Writer<'a> {
         if let Some(before) = &mut self.before {
             apply(before, recorded);
         }
+    }
+
+    /// Whether nothing of an event is left to be written, since what it said was
+    /// erased; so also what only speaks of such an act.
+    fn says_nothing(&self, event: &Event) -> bool {
+        match event {
+            Event::EntryEdited { changes, .. } => changes.is_empty(),
+            Event::Corrected {
+                target,
+                event,
+                reason,
+            } => {
+                let before = self.before.as_ref().and_then(|d| d.effective(*target));
+                self.says_nothing(event)
+                    || (reason == ERASED && before == Some(event.as_ref()))
+            }
+            Event::Annulled { act, .. } | Event::Undone { act, .. } => {
+                self.is_silent(*act)
+            }
+            Event::Redone { undo } => self
+                .day
+                .recorded(*undo)
+                .is_some_and(|r| self.says_nothing(&r.event)),
+            _ => false,
+        }
+    }
+
+    /// Whether an act gives no row.
+    fn is_silent(&self, act: u64) -> bool {
+        let from = self.day.journal().partition_point(|r| r.seq < act);
+        let rows = self.day.journal()[from..].iter();
+        let mut rows = rows.take_while(|r| r.act == act).peekable();
+        rows.peek().is_some() && rows.all(|r| self.says_nothing(&r.event))
     }
 
     fn load(&self, weight: &Weight) -> String {

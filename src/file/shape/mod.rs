@@ -17,6 +17,7 @@ use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
 use crate::day::Event;
+pub use crate::roster::ERASED;
 
 /// All kinds of events with their newest shape.
 ///
@@ -57,9 +58,6 @@ pub const KINDS: [(&str, u32); 33] = [
     ("redone", 1),
     ("noted", 1),
 ];
-
-/// The word that stands for what was erased.
-pub const ERASED: &str = "erased";
 
 /// Why a stored event can't be read.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
