@@ -318,3 +318,110 @@ fn a_late_row_takes_the_whole_meet_back() {
     assert_eq!(before, folder.ok("acts day.maxday"));
     folder.sound("day.maxday");
 }
+
+/// Larger than any school: so many athletes, platforms and lifts.
+const MOST: (u32, u32) = (1_000, 10);
+const LIFTS: [&str; 3] = ["power-clean", "back-squat", "bench-press"];
+
+/// The roster and 20 acts for each athlete of the largest day, with the best
+/// good loads by lot and lift.
+fn largest() -> (String, String, BTreeMap<(u32, usize), u32>) {
+    let mut roster = format!(
+        "lot,given,family,sex,grade,session,platform,flight,{}\n",
+        LIFTS.join(",")
+    );
+    let opener = |lot: u32, lift: usize| {
+        let more = lot * (7 + 4 * u32::try_from(lift).unwrap()) % 17;
+        40 + 5 * more
+    };
+    for lot in 1..=MOST.0 {
+        let flight = (lot - 1) / 25;
+        roster += &format!(
+            "{lot},Given{},Family{lot},{},{},1,{},F{flight},{},{},{}\n",
+            lot % 131,
+            if lot % 2 == 0 { "M" } else { "F" },
+            9 + lot % 4,
+            flight % MOST.1 + 1,
+            opener(lot, 0),
+            opener(lot, 1),
+            opener(lot, 2),
+        );
+    }
+    let mut acts = format!("{ACTS}\n");
+    let mut best = BTreeMap::new();
+    for lot in 1..=MOST.0 {
+        acts += &format!(
+            "here,{lot},,,,,,,,\nweigh,{lot},,,{}.5,,,,,\n",
+            45 + lot % 70
+        );
+    }
+    for (at, lift) in LIFTS.iter().enumerate() {
+        for lot in 1..=MOST.0 {
+            let mut kilos = opener(lot, at);
+            for attempt in 1..=3 {
+                let good = (lot * 31 + attempt * 17) % 10 < 7;
+                let word = if good { "good" } else { "no" };
+                acts += &format!("request,{lot},{lift},{attempt},{kilos},,,,,\n");
+                acts += &format!("tally,{lot},{lift},{attempt},{kilos},{word},,,,\n");
+                if good {
+                    let _ = best.insert((lot, at), kilos);
+                    kilos += 5;
+                }
+            }
+        }
+    }
+    (roster, acts, best)
+}
+
+#[test]
+#[ignore = "20,000 acts through the program: some minutes unless built for release"]
+fn the_largest_day_runs_through_the_program() {
+    let (roster, acts, best) = largest();
+    assert_eq!(acts.lines().count(), 20_001);
+    let folder = Folder::new();
+    folder.write("roster.csv", &roster);
+    folder.write("acts.csv", &acts);
+    let lifts = LIFTS.join(",");
+    let new = |day: &str| {
+        let _ = folder.ok(&format!(
+            "new {day} --format max-day --unit kg --date 2026-11-17 --platforms {} \
+             --lifts {lifts}",
+            MOST.1
+        ));
+    };
+    let timed = |line: &str| {
+        let begin = now();
+        let out = folder.ok(line);
+        println!("{line}: {:?}", now() - begin);
+        out
+    };
+    new("day.maxday");
+    let _ = timed("roster day.maxday roster.csv");
+    let _ = timed("apply day.maxday acts.csv");
+    let standings = timed("standings day.maxday");
+    let sheet = Sheet::read(&standings);
+    assert_eq!(sheet.rows.len(), MOST.0 as usize);
+    let lots = sheet.column("lot");
+    for row in &sheet.rows {
+        let lot: u32 = row[lots].parse().unwrap();
+        for (at, lift) in LIFTS.iter().enumerate() {
+            let shown = &row[sheet.column(&format!("{lift} best"))];
+            let expected = best.get(&(lot, at)).map(ToString::to_string);
+            assert_eq!(*shown, expected.unwrap_or_default(), "lot {lot}, {lift}");
+        }
+    }
+    let attempts = Sheet::read(&timed("attempts day.maxday"));
+    assert_eq!(attempts.rows.len(), 9_000);
+    for platform in 1..=MOST.1 {
+        let _ = folder.ok(&format!("queue day.maxday --platform {platform}"));
+    }
+    let _ = timed("papers day.maxday --out papers --only results,start-list");
+    assert!(folder.bytes("papers/results.pdf").starts_with(b"%PDF"));
+    let checked = timed("check day.maxday");
+    assert_eq!(checked.lines().last(), Some("sound"), "{checked}");
+    // The story gives the same day again.
+    folder.write("all.csv", timed("acts day.maxday"));
+    new("again.maxday");
+    let _ = timed("apply again.maxday all.csv");
+    assert_eq!(folder.ok("standings again.maxday"), standings);
+}

@@ -198,6 +198,110 @@ fn the_core_knows_no_file_and_no_clock() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
+/// The only file that may ask which system it runs on.
+const SYSTEM: &str = "desk/sound.rs";
+
+/// Code that is built, or does something, on one system alone.
+const OF_ONE_SYSTEM: [&str; 9] = [
+    "cfg(windows",
+    "cfg(unix",
+    "cfg(not(windows",
+    "cfg(not(unix",
+    "target_os",
+    "target_family",
+    "cfg!(",
+    "std::os::",
+    "consts::OS",
+];
+
+#[test]
+fn one_file_alone_knows_the_system() {
+    let mut wrong = Vec::new();
+    for (file, text) in all_sources() {
+        for word in OF_ONE_SYSTEM {
+            let names = code_lines(without_tests(&text)).any(|l| l.contains(word));
+            if names && file != SYSTEM {
+                wrong.push(format!("{file} names {word}; that belongs to {SYSTEM}"));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+#[test]
+fn built_for_one_system_alone_are_no_dependencies() {
+    let manifest = fs::read_to_string(root().join("Cargo.toml")).unwrap();
+    let parts = manifest.lines().filter(|l| l.starts_with("[target"));
+    assert_eq!(parts.collect::<Vec<_>>(), [""; 0]);
+}
+
+/// Licences that let the program be given away under its own; of several that
+/// may be chosen one is enough, and each that is joined by AND counts.
+const ALLOWED: [&str; 9] = [
+    "MIT",
+    "Apache-2.0",
+    "BSD-2-Clause",
+    "BSD-3-Clause",
+    "ISC",
+    "Zlib",
+    "0BSD",
+    "Unicode-3.0",
+    "BSL-1.0",
+];
+
+/// Whether a licence expression can be met by [`ALLOWED`].
+fn is_allowed(expression: &str) -> bool {
+    let expression = expression.replace('/', " OR ").replace(['(', ')'], "");
+    // None of the trees has an OR outside an AND without brackets, so an AND
+    // parts what has to be met each for itself.
+    expression
+        .split(" AND ")
+        .all(|part| part.split(" OR ").any(|one| ALLOWED.contains(&one.trim())))
+}
+
+#[test]
+fn all_crates_may_be_given_away_with_the_program() {
+    assert!(is_allowed("MIT OR GPL-3.0-only"));
+    assert!(is_allowed("(MIT OR Apache-2.0) AND Unicode-3.0"));
+    assert!(is_allowed("Unlicense/MIT"));
+    assert!(!is_allowed("MIT AND GPL-3.0-only"));
+    assert!(!is_allowed("MPL-2.0"));
+    let cargo = std::env::var("CARGO").unwrap_or_else(|_| "cargo".to_owned());
+    let output = std::process::Command::new(cargo)
+        .args(["metadata", "--locked", "--offline", "--format-version", "1"])
+        .arg("--manifest-path")
+        .arg(root().join("Cargo.toml"))
+        .arg("--filter-platform")
+        .arg(platform())
+        .output()
+        .unwrap();
+    assert!(
+        output.status.success(),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    let all: serde_json::Value = serde_json::from_slice(&output.stdout).unwrap();
+    let crates = all["packages"].as_array().unwrap();
+    assert!(crates.len() > 100);
+    let wrong: Vec<String> = crates
+        .iter()
+        .filter(|krate| !krate["license"].as_str().is_some_and(is_allowed))
+        .map(|krate| format!("{} has the licence {}", krate["name"], krate["license"]))
+        .collect();
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+}
+
+/// The platform that the tests were built for, as Cargo names it.
+fn platform() -> String {
+    let output = std::process::Command::new("rustc")
+        .arg("-vV")
+        .output()
+        .unwrap();
+    let text = String::from_utf8(output.stdout).unwrap();
+    let host = text.lines().find_map(|l| l.strip_prefix("host: "));
+    host.unwrap().to_owned()
+}
+
 #[test]
 fn files_have_one_subject() {
     let mut wrong = Vec::new();

@@ -6,7 +6,8 @@ use iced::{Size, Task, window};
 
 use super::action::Action;
 use super::doing::Held;
-use super::effects::Effects;
+use super::effects::{Effects, Job};
+use super::keeping::first_screen;
 use super::keys::Press;
 use super::marks::Marks;
 use super::opening::opening;
@@ -25,6 +26,7 @@ use super::see;
 use super::windows::Windows;
 use super::work::Work;
 use crate::day::Facts;
+use crate::file::Kept;
 
 /// What happens at the desk.
 #[derive(Debug, Clone)]
@@ -47,6 +49,8 @@ pub enum Message {
     Tick,
     /// The holder of the file says that it lives.
     Beat,
+    /// A backup was made, or wasn't.
+    BackedUp(Job, Result<Kept, String>),
     /// On the first screen.
     First(first::Message),
     /// On the day screen.
@@ -111,8 +115,7 @@ pub struct Desk {
 impl Desk {
     /// A desk over what is open, with no window yet.
     pub fn new(effects: Effects) -> Self {
-        let today = effects.now().local().date();
-        let first = First::new(effects.remembered(), effects.documents(), today);
+        let first = first_screen(&effects);
         let mut desk = Self {
             windows: Windows::default(),
             screen: effects.is_open().then(|| opening(effects.facts())),
@@ -217,6 +220,7 @@ impl Desk {
             message,
             Message::Tick
                 | Message::Beat
+                | Message::BackedUp(..)
                 | Message::Pressed(..)
                 | Message::Act(_)
                 | Message::Table(table::Message::Pressed(_))
@@ -264,6 +268,12 @@ impl Desk {
                 let runs = see::moves(self.facts(), self.effects.now());
                 if let Err(sentence) = self.effects.beat(runs) {
                     self.say(Err(sentence));
+                }
+                self.back_up_if_due()
+            }
+            Message::BackedUp(job, done) => {
+                if let Some(sentence) = self.effects.backed_up(&job, done) {
+                    self.say(Ok(sentence));
                 }
                 Task::none()
             }
@@ -349,6 +359,7 @@ impl Desk {
                 let answer = self.effects.submit(&command);
                 self.answered(asked, answer)
             }
+            Some(Out::Backup(asked)) => self.at_backups(asked),
             Some(Out::SubmitAll(commands)) => {
                 let answer = self.effects.submit_all(&commands);
                 let facts = self.effects.facts();
@@ -403,6 +414,7 @@ impl Desk {
     }
 
     fn foresee(&mut self) {
+        self.day.know(self.effects.backups_told());
         if self.screen == Some(ScreenId::Cards) && self.cards.asks_ahead() {
             let context = self.effects.context();
             self.cards.foresee(self.effects.day(), &context);

@@ -6,8 +6,9 @@ use iced::{Task, window};
 use super::action::{Action, key_words};
 use super::app::{Desk, Message, Sheet};
 use super::board::Board;
+use super::keeping::first_screen;
 use super::keys::Press;
-use super::screen::first::{self, First};
+use super::screen::first;
 use super::screen::{ScreenId, cards, flights, roster};
 use super::{call_line, see, tell};
 use crate::day::{ClockMove, Command, Facts, Light, Line, Stamp, Which, decide};
@@ -93,12 +94,7 @@ impl Desk {
             Action::Sample => self.at_first_asked(first::Ask::Sample(Sample::MaxDay)),
             Action::Leave => {
                 self.effects.close();
-                let today = self.effects.now().local().date();
-                self.first = First::new(
-                    self.effects.remembered(),
-                    self.effects.documents(),
-                    today,
-                );
+                self.first = first_screen(&self.effects);
                 self.screen = None;
                 self.focus()
             }

@@ -1,8 +1,10 @@
 //! The only place of the desk that touches a clock, a file or the system.
 
+mod backups;
 mod begin;
 mod together;
 
+pub use backups::{BACKUP_EVERY_MS, BACKUP_RETRY_MS, BackupsTold, Job};
 pub use begin::file_stem;
 
 use std::path::{Path, PathBuf};
@@ -96,17 +98,24 @@ pub struct Effects {
     folders: Folders,
     live: Option<Live>,
     none: Day,
+    backups: backups::Backups,
+    /// Nobody holds the day any more that is read along here.
+    is_free: bool,
 }
 
 impl Effects {
     /// Nothing open yet.
     pub fn new(moment: Moment, folders: Folders) -> Self {
-        Self {
+        let mut effects = Self {
             moment,
             folders,
             live: None,
             none: Day::new(),
-        }
+            backups: backups::Backups::default(),
+            is_free: false,
+        };
+        effects.find_backup_folder();
+        effects
     }
 
     /// The time now.
@@ -151,6 +160,11 @@ impl Effects {
             WhyReadOnly::Protected => {
                 "The file or its folder is write-protected; this window only reads."
                     .to_owned()
+            }
+            WhyReadOnly::Held(holder) if self.is_free => {
+                format!(
+                    "{holder} has let the day go; leave it and open it again to enter here."
+                )
             }
             WhyReadOnly::Held(holder) => {
                 format!("The day is held by {holder}; this window only reads.")
@@ -200,6 +214,7 @@ impl Effects {
         let live = Live::open(&path, self.now(), HAND).map_err(|e| e.to_string())?;
         self.close();
         self.live = Some(live);
+        self.is_free = false;
         self.stop_clocks_left_running();
         self.remember(&path);
         Ok(())
@@ -278,9 +293,21 @@ impl Effects {
             let context = self.context();
             self.stop_clocks(&context);
         }
-        if let Some(live) = self.live.take() {
-            let _ = live.close();
+        let Some(live) = self.live.take() else { return };
+        let day = live.path().to_owned();
+        let rows = live.day().next_seq() - 1;
+        let is_ours = !live.is_read_only();
+        let _ = live.close();
+        if is_ours {
+            self.backup_at_the_end(day, rows);
         }
+        self.find_backup_folder();
+    }
+
+    /// Lets the day go without a last backup: it is about to make way for one.
+    fn let_go(&mut self) {
+        let _ = self.backups.take_folder();
+        self.close();
     }
 
     /// Says that this holder lives, or reads on where another one writes.
@@ -296,7 +323,9 @@ impl Effects {
             return Ok(());
         };
         if live.is_read_only() {
-            live.refresh().map(drop).map_err(|e| e.to_string())
+            let read = live.refresh().map(drop);
+            self.is_free = live.living_holder(now).is_ok_and(|h| h.is_none());
+            read.map_err(|e| e.to_string())
         } else {
             live.heartbeat(now).map_err(|e| e.to_string())
         }

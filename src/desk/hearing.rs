@@ -95,7 +95,14 @@ impl Desk {
     pub fn subscription(&self) -> Subscription<Message> {
         let mut list = vec![event::listen_with(hear)];
         if self.effects.is_open() {
-            list.push(iced::time::every(Duration::from_secs(5)).map(|_| Message::Beat));
+            // Who only reads follows closely; who holds the day shows its life.
+            let beat = if self.effects.read_only().is_some() {
+                1
+            } else {
+                5
+            };
+            let beat = iced::time::every(Duration::from_secs(beat));
+            list.push(beat.map(|_| Message::Beat));
             if see::moves(self.facts(), self.effects.now()) {
                 list.push(
                     iced::time::every(Duration::from_millis(250)).map(|_| Message::Tick),

@@ -12,6 +12,7 @@ pub mod effects;
 pub mod font;
 mod guide;
 mod hearing;
+mod keeping;
 pub mod keys;
 pub mod marks;
 pub mod next;

@@ -35,6 +35,14 @@ impl Desk {
                 self.effects.begin(path.as_deref(), &wish, like.as_deref())
             }
             first::Ask::Sample(sample) => self.effects.sample(sample),
+            first::Ask::Restore(backup) => {
+                let restored = self.effects.restore(&backup);
+                let task = self.opened(restored.clone().map(drop));
+                if restored.is_ok() {
+                    self.say(restored);
+                }
+                return task;
+            }
         };
         let made = made && done.is_ok();
         let task = self.opened(done);
@@ -54,7 +62,7 @@ impl Desk {
     }
 
     /// After a day was opened, or wasn't.
-    fn opened(&mut self, done: Result<(), String>) -> Task<Message> {
+    pub(super) fn opened(&mut self, done: Result<(), String>) -> Task<Message> {
         self.first.answered(done.clone());
         if let Err(sentence) = done {
             // The first screen says it at the field in hand.

@@ -116,6 +116,10 @@ impl Desk {
             let n = revisions.filter(|r| r.session.is_none()).count();
             remark = format!("{remark}, closed, revision {n}");
         }
+        let backups = self.effects.backups_told();
+        if !backups.age.is_empty() {
+            remark = format!("{remark}, {}", backups.age);
+        }
         bar = bar.push(space().width(Fill)).push(
             text(remark)
                 .size(size::SMALL)
@@ -137,6 +141,18 @@ impl Desk {
         if let Some(sentence) = self.effects.read_only() {
             head = head.push(
                 container(text(sentence).size(size::BODY).font(font::BOLD))
+                    .padding([4, 14])
+                    .width(Fill)
+                    .style(theme::container::in_hand),
+            );
+        }
+        if backups.failing {
+            let words = format!(
+                "No backup can be made in {}; the day goes on, and it is tried again.",
+                backups.folder
+            );
+            head = head.push(
+                container(text(words).size(size::BODY).font(font::BOLD))
                     .padding([4, 14])
                     .width(Fill)
                     .style(theme::container::in_hand),

@@ -63,13 +63,13 @@ pub fn backup(live: &Live, to: &Path) -> Result<(), FileError> {
     Ok(())
 }
 
-fn journal_of(part: &Path) -> PathBuf {
+pub(super) fn journal_of(part: &Path) -> PathBuf {
     let mut name = part.as_os_str().to_os_string();
     name.push("-journal");
     name.into()
 }
 
-fn is_same(a: &Path, b: &Path) -> bool {
+pub(super) fn is_same(a: &Path, b: &Path) -> bool {
     match (a.canonicalize(), b.canonicalize()) {
         (Ok(a), Ok(b)) => a == b,
         _ => false,

@@ -5,7 +5,9 @@ use std::fmt;
 use rusqlite::{Connection, OptionalExtension, params};
 use uuid::Uuid;
 
+use super::error::FileError;
 use super::host::{self, Life, Pulse};
+use super::live::Live;
 use crate::day::Stamp;
 
 /// How often a holder should say that it lives, in milliseconds.
@@ -74,22 +76,35 @@ pub(super) fn holder(conn: &Connection) -> rusqlite::Result<Option<Holder>> {
     Ok(read(conn)?.map(|(holder, _)| holder))
 }
 
+/// Who holds the day and lives, as far as can be told.
+///
+/// A heartbeat that lies in the future comes from a clock that was set back
+/// and is as stale as an old one.
+pub(super) fn living(conn: &Connection, now: Stamp) -> rusqlite::Result<Option<Holder>> {
+    Ok(read(conn)?
+        .filter(|(holder, token)| lives(holder, token, now))
+        .map(|(holder, _)| holder))
+}
+
+fn lives(holder: &Holder, token: &str, now: Stamp) -> bool {
+    let life = if holder.host == host::name() {
+        host::life_of(token)
+    } else {
+        Life::Unknown
+    };
+    let silent = now.ms.abs_diff(holder.heartbeat) > STALE_MS.unsigned_abs();
+    life == Life::Alive || (life == Life::Unknown && !silent)
+}
+
 /// Takes the lease unless somebody who lives has it.
 ///
-/// Runs inside the caller's transaction. A heartbeat that lies in the future
-/// comes from a clock that was set back and is as stale as an old one.
+/// Runs inside the caller's transaction.
 pub(super) fn claim(conn: &Connection, now: Stamp, who: &str) -> rusqlite::Result<Claim> {
     let before = read(conn)?;
-    if let Some((holder, token)) = &before {
-        let life = if holder.host == host::name() {
-            host::life_of(token)
-        } else {
-            Life::Unknown
-        };
-        let silent = now.ms.abs_diff(holder.heartbeat) > STALE_MS.unsigned_abs();
-        if life == Life::Alive || (life == Life::Unknown && !silent) {
-            return Ok(Claim::Held(holder.clone()));
-        }
+    if let Some((holder, token)) = &before
+        && lives(holder, token, now)
+    {
+        return Ok(Claim::Held(holder.clone()));
     }
     let token = Uuid::new_v4().to_string();
     let _ = conn.execute("DELETE FROM lease", [])?;
@@ -105,6 +120,24 @@ pub(super) fn claim(conn: &Connection, now: Stamp, who: &str) -> rusqlite::Resul
         before: old,
     };
     Ok(Claim::Ours(lease, before))
+}
+
+impl Live {
+    /// Who holds the day now, as the file says.
+    ///
+    /// # Errors
+    /// [`FileError`] where it can't be read.
+    pub fn holder(&self) -> Result<Option<Holder>, FileError> {
+        holder(&self.store().conn).map_err(|e| self.store().fail(&e))
+    }
+
+    /// Who holds the day now and lives, as far as can be told.
+    ///
+    /// # Errors
+    /// [`FileError`] where it can't be read.
+    pub fn living_holder(&self, now: Stamp) -> Result<Option<Holder>, FileError> {
+        living(&self.store().conn, now).map_err(|e| self.store().fail(&e))
+    }
 }
 
 impl Lease {

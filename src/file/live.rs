@@ -414,14 +414,6 @@ impl Live {
         Ok(n)
     }
 
-    /// Who holds the day now, as the file says.
-    ///
-    /// # Errors
-    /// [`FileError`] where it can't be read.
-    pub fn holder(&self) -> Result<Option<Holder>, FileError> {
-        lease::holder(&self.store.conn).map_err(|e| self.store.fail(&e))
-    }
-
     /// Says that the holder lives; to be called every
     /// [`HEARTBEAT_MS`](super::HEARTBEAT_MS). Does nothing for a reader.
     ///

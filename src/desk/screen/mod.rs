@@ -80,4 +80,17 @@ pub enum Out {
     Go(ScreenId),
     /// Show a sentence on the line at the bottom.
     Say(String),
+    /// Something about backups; the answer comes back to the screen.
+    Backup(Backup),
+}
+
+/// What can be asked about backups.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Backup {
+    /// Make them in this folder; empty is nowhere.
+    Into(String),
+    /// Make one now.
+    Now,
+    /// Go on from this file; empty is the last one.
+    Restore(String),
 }

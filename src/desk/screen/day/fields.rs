@@ -2,6 +2,7 @@
 
 use crate::bar::disc_sets;
 use crate::day::{Facts, Platform, Revision, Stamp};
+use crate::desk::effects::BackupsTold;
 use crate::desk::plan;
 use crate::desk::widget::form::{Field, Kind};
 use crate::rules::{Format, Key, Rules, format_named, key_groups, keys};
@@ -20,7 +21,7 @@ const ABOVE: [&str; 5] = [
 
 /// All settings, as they are now; of the rules those that `find` is in, which
 /// then come first.
-pub fn fields(facts: &Facts, find: &str) -> Vec<Field> {
+pub fn fields(facts: &Facts, find: &str, backups: &BackupsTold) -> Vec<Field> {
     let base = format_named(&facts.format)
         .ok()
         .and_then(|format| Some((format, format.rules(facts.bar_unit).ok()?)));
@@ -31,6 +32,7 @@ pub fn fields(facts: &Facts, find: &str) -> Vec<Field> {
     let mut list = of_day(facts, &rules);
     list.extend(of_platforms(facts));
     list.extend(of_sessions(facts));
+    list.extend(of_backups(backups));
     let mut found = rules.found(find);
     if find.is_empty() {
         list.extend(found);
@@ -203,6 +205,44 @@ fn of_sessions(facts: &Facts) -> Vec<Field> {
             "Enter closes it: results are final until it is reopened with a reason.",
         )
     });
+    list
+}
+
+fn of_backups(told: &BackupsTold) -> Vec<Field> {
+    let mut list = vec![
+        Field::heading("Backups"),
+        Field::text(
+            "backup.folder",
+            "Folder for backups",
+            &*told.folder,
+            "A folder on another disk, such as a stick: a copy is put there every five \
+             minutes, at breaks and at the end. Blank: none.",
+        )
+        .or("none: nothing is copied"),
+    ];
+    if told.folder.is_empty() {
+        return list;
+    }
+    let mut last = told.age.clone();
+    if let Some(file) = &told.file {
+        last = format!("{last}: {}", file.display());
+    }
+    if told.failing {
+        last.push_str("; the folder can't be written now, and it is tried again");
+    }
+    list.push(Field::note("Last backup", last));
+    list.push(Field::press(
+        "backup.now",
+        "Back up now",
+        "Enter makes one at once.",
+    ));
+    list.push(Field::text(
+        "backup.restore",
+        "Go on from a backup",
+        "",
+        "Type the word last, or a backup's file: a copy of it takes the place of this \
+         day, which is kept under another name.",
+    ));
     list
 }
 

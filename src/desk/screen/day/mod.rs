@@ -9,8 +9,9 @@ use iced::{Element, Task};
 
 use fields::FIND;
 
-use super::Out;
+use super::{Backup, Out};
 use crate::day::{Command, Facts};
+use crate::desk::effects::BackupsTold;
 use crate::desk::keys::Press;
 use crate::desk::widget::form::{self, Field, Form};
 use crate::desk::widget::next;
@@ -30,12 +31,19 @@ pub struct DayScreen {
     form: Form,
     /// The word that is looked for among the rules.
     find: String,
+    /// What is known of the backups.
+    backups: BackupsTold,
 }
 
 impl DayScreen {
     /// At the first setting.
     pub fn new() -> Self {
         Self::default()
+    }
+
+    /// Takes what is known of the backups.
+    pub fn know(&mut self, backups: BackupsTold) {
+        self.backups = backups;
     }
 
     /// Whether something is typed that isn't entered.
@@ -72,11 +80,11 @@ impl DayScreen {
             self.form.go(at.unwrap_or_default());
             return None;
         }
-        Some(Out::Submit(command(ask)))
+        Some(backup(&ask).map_or_else(|| Out::Submit(command(ask)), Out::Backup))
     }
 
     fn fields(&self, facts: &Facts) -> Vec<Field> {
-        fields::fields(facts, &self.find)
+        fields::fields(facts, &self.find, &self.backups)
     }
 
     /// The setting in hand: its key and what it says.
@@ -106,6 +114,21 @@ impl DayScreen {
         container(column![next::line(facts), list].max_width(1100))
             .padding([8, 14])
             .into()
+    }
+}
+
+/// What is asked about backups, if it is about them.
+fn backup(ask: &form::Ask) -> Option<Backup> {
+    match ask {
+        form::Ask::Press(key) => (key == "backup.now").then_some(Backup::Now),
+        form::Ask::Change(key, word) => match key.as_str() {
+            "backup.folder" => Some(Backup::Into(word.clone())),
+            "backup.restore" => Some(Backup::Restore(match word.trim() {
+                "last" => String::new(),
+                file => file.to_owned(),
+            })),
+            _ => None,
+        },
     }
 }
 

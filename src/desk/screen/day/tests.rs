@@ -3,6 +3,7 @@
 
 use super::*;
 use crate::day::{Context, Day, NewDay, Recorded, Stamp, apply, decide, new_day};
+use crate::desk::effects::BackupsTold;
 use crate::desk::widget::form::Kind;
 use crate::measure::Unit;
 use crate::rules::{formats, key_groups, keys};
@@ -82,7 +83,7 @@ fn notes(list: &[Field]) -> Vec<String> {
 fn every_rule_is_there_once_under_its_group() {
     for format in formats() {
         let day = day_of(&format.name);
-        let list = fields::fields(day.facts(), "");
+        let list = fields::fields(day.facts(), "", &BackupsTold::default());
         for key in keys() {
             let n = list.iter().filter(|f| f.key == key.name).count();
             assert_eq!(n, 1, "{}", key.name);
@@ -103,7 +104,7 @@ fn every_rule_is_there_once_under_its_group() {
 #[test]
 fn a_rule_says_where_its_word_comes_from() {
     let mut day = day_of("powerlifting");
-    let list = fields::fields(day.facts(), "");
+    let list = fields::fields(day.facts(), "", &BackupsTold::default());
     assert!(
         field(&list, "hand-in").hint.ends_with(
             "Source: World Para Powerlifting, WDFPF, IPL: within a minute of finishing."
@@ -114,14 +115,14 @@ fn a_rule_says_where_its_word_comes_from() {
     // Every rule of every format has its source there.
     for format in formats() {
         let day = day_of(&format.name);
-        let list = fields::fields(day.facts(), "");
+        let list = fields::fields(day.facts(), "", &BackupsTold::default());
         for key in keys() {
             let hint = &field(&list, key.name).hint;
             assert!(hint.contains(" Source: "), "{} {hint}", format.name);
         }
     }
     set(&mut day, "hand-in", "90");
-    let list = fields::fields(day.facts(), "");
+    let list = fields::fields(day.facts(), "", &BackupsTold::default());
     let hint = &field(&list, "hand-in").hint;
     assert!(
         hint.contains("Set for this day; the format has 60, source: World Para"),
@@ -186,7 +187,7 @@ fn the_cursor_never_rests_on_a_line_that_is_only_read() {
 fn times_before_a_session_and_revisions_are_shown() {
     let mut day = day_of("powerlifting");
     set(&mut day, "session.1", "10:00-12:00");
-    let list = fields::fields(day.facts(), "");
+    let list = fields::fields(day.facts(), "", &BackupsTold::default());
     assert_eq!(
         notes(&list),
         ["Before it: weigh-in 08:00 to 09:30, start 10:00."]
@@ -203,7 +204,7 @@ fn times_before_a_session_and_revisions_are_shown() {
     enter(&mut day, &close(Some("1")), "12:25:00");
     enter(&mut day, &close(None), "12:30:00");
     assert_eq!(
-        notes(&fields::fields(day.facts(), ""))[1..],
+        notes(&fields::fields(day.facts(), "", &BackupsTold::default()))[1..],
         [
             "Revision 1: closed 2026-11-21 12:05; reopened 2026-11-21 12:20 by table: wrong \
              load typed",
@@ -211,14 +212,14 @@ fn times_before_a_session_and_revisions_are_shown() {
             "Revision 1: closed 2026-11-21 12:30",
         ]
     );
-    let list = fields::fields(day.facts(), "");
+    let list = fields::fields(day.facts(), "", &BackupsTold::default());
     assert!(list.iter().any(|f| f.label == "The day is closed; reopen"));
 }
 
 #[test]
 fn discs_and_bar_of_a_platform_are_typed_beside_its_label() {
     let mut day = day_of("max-day");
-    let list = fields::fields(day.facts(), "");
+    let list = fields::fields(day.facts(), "", &BackupsTold::default());
     let at = |key: &str| list.iter().position(|f| f.key == key).unwrap();
     assert_eq!(at("discs.1"), at("platform.1") + 1);
     assert_eq!(at("bar.1"), at("platform.1") + 2);
@@ -242,7 +243,7 @@ fn discs_and_bar_of_a_platform_are_typed_beside_its_label() {
     };
     typed(&mut day, at("discs.1"), "20x5 45lbx1 10x2");
     typed(&mut day, at("bar.1"), "45 lb");
-    let list = fields::fields(day.facts(), "");
+    let list = fields::fields(day.facts(), "", &BackupsTold::default());
     assert_eq!(field(&list, "discs.1").value, "45lbx1 20x5 10x2");
     assert_eq!(field(&list, "bar.1").value, "45 lb");
     // An empty field is the rules' own again.

@@ -49,6 +49,15 @@ impl First {
             ));
         }
         let key = |action: Action, words: &str| format!("{}: {words}", key_words(action));
+        let backup = self.backup.as_ref().map(|(file, made)| {
+            told(
+                "backup",
+                "Go on from its backup",
+                format!("{made}: {}", file.display()),
+                "Enter puts a copy of it in the day's place and opens it; what the day is \
+                 now is kept under another name.",
+            )
+        });
         list.extend([
             told(
                 "new",
@@ -90,6 +99,7 @@ impl First {
                 "Enter makes a fresh copy and opens it; nothing in it is real.",
             ),
         ]);
+        list.extend(backup);
         list
     }
 

@@ -48,6 +48,8 @@ pub enum Ask {
     },
     /// Make and open a sample.
     Sample(Sample),
+    /// Go on from this backup.
+    Restore(PathBuf),
 }
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -64,6 +66,8 @@ pub struct First {
     page: Page,
     form: Form,
     last: Option<PathBuf>,
+    /// The last day's newest backup, and when it was made.
+    backup: Option<(PathBuf, String)>,
     documents: PathBuf,
     new: Wish,
 }
@@ -106,8 +110,14 @@ impl First {
                     .unwrap_or_default(),
             },
             last,
+            backup: None,
             documents: documents.to_owned(),
         }
+    }
+
+    /// With the last day's newest backup, and when it was made in words.
+    pub fn with_backup(self, backup: Option<(PathBuf, String)>) -> Self {
+        Self { backup, ..self }
     }
 
     /// Asks for a new day.
@@ -202,6 +212,7 @@ impl First {
     fn press(&mut self, key: &str) -> Option<Ask> {
         match key {
             "last" => return self.last.clone().map(Ask::Open),
+            "backup" => return self.backup.clone().map(|(file, _)| Ask::Restore(file)),
             "sample" => return Some(Ask::Sample(Sample::MaxDay)),
             "meet" => return Some(Ask::Sample(Sample::Meet)),
             "powerlifting" => return Some(Ask::Sample(Sample::Powerlifting)),

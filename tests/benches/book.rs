@@ -1,0 +1,45 @@
+//! The result book of 500 athletes, by the program itself.
+
+use std::path::Path;
+use std::process::{Command, Stdio};
+
+use crate::days::{LIFTS, acts, write};
+use crate::measure::{Folder, in_turns, ms, part};
+
+pub fn run(folder: &Folder) {
+    part("The result book of 500 athletes as PDF and CSV, by the program");
+    let day = folder.file("book.maxday");
+    write(&day, 500, &LIFTS, &acts(500, &LIFTS));
+    let out = folder.file("papers");
+    let (ours, start) = in_turns(
+        9,
+        || {
+            program(&[
+                Path::new("papers"),
+                &day,
+                Path::new("--only"),
+                Path::new("results"),
+                Path::new("--out"),
+                &out,
+            ]);
+        },
+        || program(&[Path::new("--version")]),
+    );
+    let on_top = ours.median().saturating_sub(start.median());
+    println!(
+        "  whole {}, start alone {}, on top {}   wanted 300 ms on top",
+        ms(ours.median()),
+        ms(start.median()),
+        ms(on_top)
+    );
+}
+
+fn program(arguments: &[&Path]) {
+    let status = Command::new(env!("CARGO_BIN_EXE_maxday"))
+        .args(arguments)
+        .stdin(Stdio::null())
+        .stdout(Stdio::null())
+        .status()
+        .unwrap();
+    assert!(status.success(), "{arguments:?}");
+}
