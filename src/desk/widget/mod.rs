@@ -1,6 +1,7 @@
 //! Parts that several screens are made of.
 
 pub mod aside;
+pub mod field;
 pub mod figures;
 pub mod form;
 pub mod grid;

@@ -9,6 +9,7 @@ use crate::day::Facts;
 use crate::desk::action::{Action, key_words};
 use crate::desk::font;
 use crate::desk::theme::{self, size};
+use crate::desk::widget::field::steady;
 use crate::desk::widget::grid::{self, Shown};
 use crate::desk::widget::next;
 
@@ -38,7 +39,7 @@ impl Roster {
         let head = row![
             text(title).size(size::TITLE).font(font::BOLD).width(Fill),
             text(format!("Import ({}):", key_words(Action::Import))).size(size::BODY),
-            file,
+            steady(file),
         ]
         .spacing(size::GAP)
         .align_y(iced::Center);
