@@ -1,6 +1,7 @@
 //! The only place of the desk that touches a clock, a file or the system.
 
 mod begin;
+mod book;
 mod together;
 
 pub use begin::file_stem;

@@ -8,4 +8,5 @@ pub mod grid;
 pub mod lamp;
 pub mod list;
 pub mod next;
+pub mod report;
 pub mod sheet;
