@@ -274,8 +274,8 @@ fn an_annulment_is_previewed() {
             .is_some()
     };
     assert!(best(&desk));
-    let told = "Annuls: lot 3, Ana Ruiz, snatch attempt 1 at 50 kg: good lift. Ctrl+D or Enter \
-                again does it.";
+    let told = "Annuls: lot 3, Ana Ruiz, snatch attempt 1 at 50 kg: good lift. The call stands \
+                again, with its clock stopped at 0:57. Ctrl+D or Enter again does it.";
     assert!(shown(&desk, told));
     for change in [
         "What would change",

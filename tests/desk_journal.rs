@@ -6,7 +6,7 @@
 
 mod desk_support;
 
-use desk_support::{desk_with, pressed, settings, typed};
+use desk_support::{desk_with, later, pressed, settings, typed};
 use iced::Size;
 use iced_test::Simulator;
 use maxday::desk::app::{Desk, Message};
@@ -100,4 +100,79 @@ fn a_ruling_is_found_corrected_and_all_that_changes_is_named() {
     }
     pressed(&mut desk, "Esc");
     assert!(!shown(&desk, "What would change"));
+}
+
+/// In the middle of an attempt of a meet: lot 3 was called, and ruled half a minute
+/// later.
+fn ruled(name: &str) -> Desk {
+    let mut desk = desk_with(name, "Lifters", "powerlifting", ROSTER);
+    for line in ["start back-squat A", "call"] {
+        typed(&mut desk, line);
+    }
+    later(&mut desk, 25);
+    typed(&mut desk, "www");
+    desk
+}
+
+#[test]
+fn a_ruling_that_is_annulled_gives_the_clock_back_as_it_stood() {
+    let clock = |desk: &Desk| desk.facts().platforms[0].call.as_ref().unwrap().clock;
+    let mut undone = ruled("journal-undone");
+    for _ in 0..2 {
+        pressed(&mut undone, "ctrl+z");
+    }
+    let left = clock(&undone).unwrap();
+    assert!(!left.runs());
+
+    let mut desk = ruled("journal-annulled");
+    later(&mut desk, 600);
+    pressed(&mut desk, "F9");
+    journal(&mut desk, "annul lights of the other platform");
+    enter(&mut desk);
+    assert!(shown(
+        &desk,
+        "Annuls: lot 3, Ana Ruiz, back squat attempt 1 at 100 kg: good lift; lights of the \
+         other platform. The call stands again, with its clock stopped at 0:34. Ctrl+D or \
+         Enter again does it."
+    ));
+    enter(&mut desk);
+    let now = clock(&desk).unwrap();
+    assert_eq!((now.left, now.anchor), (left.left, None));
+    // The row says what became of it, and why.
+    assert!(shown(
+        &desk,
+        "annulled: lot 3, Ana Ruiz, back squat attempt 1 at 100 kg: good lift; lights of the \
+         other platform"
+    ));
+    assert!(shown(&desk, "annulled at 09:10 by table"));
+}
+
+#[test]
+fn what_became_of_a_row_and_its_lights_are_shown_in_it() {
+    let mut desk = lifted("journal-marks");
+    pressed(&mut desk, "F9");
+    assert!(shown(
+        &desk,
+        "lot 3, Ana Ruiz, back squat attempt 3 at 108 kg: good lift; lights www"
+    ));
+    journal(&mut desk, "3 lights");
+    enter(&mut desk);
+    journal(&mut desk, "wrr deep");
+    enter(&mut desk);
+    enter(&mut desk);
+    assert!(shown(&desk, "corrected at 09:00 by table"));
+    journal(&mut desk, "only correct");
+    let fault = maxday::lift::catalogue().fault("not-deep-enough").unwrap();
+    let corrected = format!(
+        "corrected: lot 3, Ana Ruiz, back squat attempt 3: no lift instead of good lift, \
+         lights wrr instead of www, reason {}",
+        fault.text
+    );
+    // It has no room in its row, so it is told in full below while it is in hand.
+    journal(&mut desk, "");
+    pressed(&mut desk, "Esc");
+    assert!(
+        shown(&desk, &format!("C{}.", &corrected[1..])),
+        "{corrected}"
+    );
 }

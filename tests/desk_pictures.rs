@@ -24,6 +24,7 @@ use maxday::day::Stamp;
 use maxday::desk::app::{Desk, Message};
 use maxday::desk::board::Board;
 use maxday::desk::screen::first::First;
+use maxday::desk::screen::journal::Message as Journal;
 use maxday::desk::theme;
 use maxday::samples::{self, Sample};
 
@@ -176,7 +177,28 @@ fn papers() {
 
 #[test]
 fn journal() {
-    both("journal", &max_day_on("F9"));
+    let mut desk = max_day_on("F9");
+    // Of the newest acts: a request is undone, an attempt corrected twice, another
+    // annulled.
+    pressed(&mut desk, "ctrl+z");
+    pressed(&mut desk, "ctrl+z");
+    for (down, line) in [
+        (3, "ruling=no; reason=deep"),
+        (0, "ruling=no; reason=spotter"),
+        (3, "annul typed for the wrong athlete"),
+    ] {
+        for _ in 0..down {
+            pressed(&mut desk, "Down");
+        }
+        for message in [
+            Journal::Typed(line.into()),
+            Journal::Entered,
+            Journal::Entered,
+        ] {
+            let _ = desk.update(Message::Journal(message));
+        }
+    }
+    both("journal", &desk);
 }
 
 #[test]

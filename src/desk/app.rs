@@ -280,6 +280,7 @@ impl Desk {
             Message::First(message) => self.at_first(message),
             Message::Day(message) => {
                 let out = self.day.update(message, self.effects.facts());
+                self.book();
                 let task = self.out(ScreenId::Day, out);
                 Task::batch([task, self.day.focus()])
             }

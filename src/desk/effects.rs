@@ -2,6 +2,7 @@
 
 mod backups;
 mod begin;
+mod book;
 mod together;
 
 pub use backups::{BACKUP_EVERY_MS, BACKUP_RETRY_MS, BackupsTold, Job};

@@ -8,8 +8,10 @@ use iced::widget::{operation, scrollable};
 use iced::{Event, Subscription, Task, Theme, event, window};
 
 use super::app::{Desk, Message};
+use super::effects::Effects;
 use super::keys::Press;
 use super::screen::ScreenId;
+use super::screen::day::Book;
 use super::view::HELP;
 use super::work::{LARGE_ROSTER, Work};
 use super::{action, keys, see, theme};
@@ -68,7 +70,8 @@ impl Desk {
         }
     }
 
-    /// A file was dropped: a day is opened, anything else is a roster.
+    /// A file was dropped: a day is opened, a record book taken in, anything else is a
+    /// roster.
     pub(super) fn dropped(&mut self, path: PathBuf) -> Task<Message> {
         let day = path
             .extension()
@@ -76,9 +79,33 @@ impl Desk {
         if day || !self.effects.is_open() {
             return self.open(&path);
         }
+        if Effects::is_book(&path) {
+            let shown = self.show(ScreenId::Day);
+            self.day.dropped(path);
+            self.book();
+            return shown;
+        }
         let shown = self.show(ScreenId::Roster);
         self.roster.dropped(path);
         Task::batch([shown, self.import()])
+    }
+
+    /// Does what the day's screen asks about the record book, if it does.
+    pub(super) fn book(&mut self) {
+        match self.day.take_book() {
+            None => {}
+            Some(Book::Import(path)) => {
+                self.said = None;
+                let report = self.effects.import_book(&path);
+                self.day.imported(report);
+            }
+            Some(Book::Write) => {
+                let written = self.effects.write_book();
+                let said = written
+                    .map(|path| format!("The record book is in {}.", path.display()));
+                self.say(said);
+            }
+        }
     }
 
     /// Imports the roster that the roster's screen asks for, if it does.

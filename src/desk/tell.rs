@@ -3,7 +3,9 @@
 use crate::day::{Command, Context, Day, Event, Recorded, apply, decide};
 use crate::sheets;
 
-pub use crate::sheets::{act_words as act, entry_of};
+pub use crate::sheets::{
+    Fate, act_row_words as act_in_full, act_words as act, entry_of, fates,
+};
 
 /// What an undo or redo would take back or bring back, as a sentence.
 ///
@@ -71,6 +73,26 @@ pub fn changes(
     let trial =
         trial(day, std::slice::from_ref(command), context).map_err(|(_, why)| why)?;
     Ok(sheets::changes(day.facts(), trial.facts()))
+}
+
+/// What a correction would change of what the journal says, without a full stop;
+/// `None` where the command is none.
+///
+/// # Errors
+/// The refusal's sentence.
+pub fn correction(
+    day: &Day,
+    command: &Command,
+    context: &Context,
+) -> Result<Option<String>, String> {
+    let decided = decide(day, command, context).map_err(|r| r.to_string())?;
+    Ok(decided.events.iter().find_map(|event| match event {
+        Event::Corrected { target, event, .. } => {
+            let before = day.effective(*target)?;
+            Some(sheets::correction_words(day, before, event))
+        }
+        _ => None,
+    }))
 }
 
 /// The day as it would be after commands, one after another.

@@ -36,6 +36,33 @@ pub struct BookRead {
     pub queries: Vec<Query>,
 }
 
+impl BookRead {
+    /// What the day's book doesn't say yet.
+    pub fn news(&self, facts: &Facts) -> Vec<(RecordKey, Option<RecordMark>)> {
+        self.records
+            .iter()
+            .filter(|(key, mark)| facts.records.get(key) != Some(mark))
+            .map(|(key, mark)| (key.clone(), Some(mark.clone())))
+            .collect()
+    }
+}
+
+/// Whether a file has the columns that a book needs and none with names, as a roster
+/// has.
+pub fn is_book(bytes: &[u8]) -> bool {
+    let Ok(text) = decode(bytes) else {
+        return false;
+    };
+    let Ok(sheet) = sheet(&text) else {
+        return false;
+    };
+    let has = |word: &str| {
+        let mut cells = sheet.header.cells.iter();
+        cells.any(|cell| cell.trim().eq_ignore_ascii_case(word))
+    };
+    has("lift") && has("load") && !["name", "given", "family"].into_iter().any(has)
+}
+
 /// Reads a book: `lift` and `load` are needed; a blank `sex`, `category` or
 /// `division` is open to all, and a blank load is a record that nobody has set.
 ///

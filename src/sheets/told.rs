@@ -1,7 +1,9 @@
 //! Acts and events in words.
 
 use super::lift_name as named;
-use crate::day::{Authority, ClockMove, Day, Event, Facts, Granted, Recorded, show_left};
+use crate::day::{
+    Authority, ClockMove, Day, Event, Facts, Granted, Recorded, RuledFact, show_left,
+};
 use crate::lift::{Slug, catalogue};
 use crate::measure::Weight;
 use crate::roster::{EntryKey, Presence};
@@ -51,12 +53,7 @@ pub fn entry_of(event: &Event) -> Option<EntryKey> {
 pub fn event(day: &Day, event: &Event) -> String {
     let facts = day.facts();
     let load = |w: &Weight| w.mass.show_with_unit(facts.bar_unit);
-    let lot = |key: &EntryKey| {
-        facts.entries.get(key).map_or_else(
-            || "somebody".to_owned(),
-            |e| format!("lot {}, {}", e.number, e.name()),
-        )
-    };
+    let lot = |key: &EntryKey| lot(facts, *key);
     match event {
         Event::DayMade { name, .. } => format!("day made: {name}"),
         Event::SettingChanged { key, value } => format!("setting {key} is {value}"),
@@ -177,17 +174,7 @@ pub fn event(day: &Day, event: &Event) -> String {
             ClockMove::Resume => "clock goes on".to_owned(),
             ClockMove::Set(ms) => format!("clock set to {}", show_left(*ms)),
         },
-        Event::Ruled(fact) => format!(
-            "{}, {} attempt {}{}: {}",
-            lot(&fact.entry),
-            lift_of(facts, fact),
-            fact.attempt,
-            fact.credited
-                .as_ref()
-                .map(|w| format!(" at {}", load(w)))
-                .unwrap_or_default(),
-            ruled_words(fact)
-        ),
+        Event::Ruled(fact) => ruled(facts, fact, &ruled_words(fact)),
         Event::ExtraGranted { entry, slot, .. } => {
             let lift = lift_words(slot);
             format!("one more attempt for {} in {lift}", lot(entry))
@@ -254,13 +241,21 @@ pub fn event(day: &Day, event: &Event) -> String {
     }
 }
 
+/// An entry by its table number and name.
+pub(super) fn lot(facts: &Facts, key: EntryKey) -> String {
+    facts.entries.get(&key).map_or_else(
+        || "somebody".to_owned(),
+        |e| format!("lot {}, {}", e.number, e.name()),
+    )
+}
+
 fn session_words(session: Option<&str>) -> String {
     session.map_or_else(|| "the day".to_owned(), |s| format!("session {s}"))
 }
 
 /// The slot of an attempt, and the variant where another one was caught than
 /// was entered.
-fn lift_of(facts: &Facts, fact: &crate::day::RuledFact) -> String {
+fn lift_of(facts: &Facts, fact: &RuledFact) -> String {
     let entry = facts.entries.get(&fact.entry);
     let entered = entry.and_then(|e| e.variant(&fact.slot));
     let slot = lift_words(&fact.slot);
@@ -272,17 +267,35 @@ fn lift_of(facts: &Facts, fact: &crate::day::RuledFact) -> String {
     }
 }
 
-fn ruled_words(fact: &crate::day::RuledFact) -> String {
+/// Whose attempt, at which load, and what it was ruled in `words`.
+pub(super) fn ruled(facts: &Facts, fact: &RuledFact, words: &str) -> String {
+    let load = fact.credited.as_ref();
+    let load = load.map(|w| format!(" at {}", w.mass.show_with_unit(facts.bar_unit)));
+    format!(
+        "{}, {} attempt {}{}: {words}",
+        lot(facts, fact.entry),
+        lift_of(facts, fact),
+        fact.attempt,
+        load.unwrap_or_default()
+    )
+}
+
+/// The ruling, and of how many repetitions.
+pub(super) fn ruling_of(fact: &RuledFact) -> String {
     let ruling = match &fact.ruling {
         crate::day::Ruling::Good => "good lift".to_owned(),
         crate::day::Ruling::No => "no lift".to_owned(),
         other => other.to_string(),
     };
-    let ruling = if fact.reps > 1 {
+    if fact.reps > 1 {
         format!("{ruling} of {} repetitions", fact.reps)
     } else {
         ruling
-    };
+    }
+}
+
+fn ruled_words(fact: &RuledFact) -> String {
+    let ruling = ruling_of(fact);
     let mut faults: Vec<String> =
         fact.faults.iter().map(|f| fault_words(&f.code)).collect();
     faults.dedup();
@@ -295,6 +308,11 @@ fn ruled_words(fact: &crate::day::RuledFact) -> String {
 
 /// An act in a few words: its first event, and how many more there are.
 pub fn act(day: &Day, act: u64) -> String {
+    act_as(day, act, event)
+}
+
+/// The same with its first event told by `tell`.
+pub(super) fn act_as(day: &Day, act: u64, tell: fn(&Day, &Event) -> String) -> String {
     let events: Vec<&Recorded> = day.act(act).collect();
     // A call and its ruling in one act are told by the ruling.
     let first = events
@@ -304,7 +322,7 @@ pub fn act(day: &Day, act: u64) -> String {
     let Some(first) = first else {
         return "an act".to_owned();
     };
-    let words = event(day, &first.event);
+    let words = tell(day, &first.event);
     let rest = events
         .iter()
         .filter(|r| !matches!(r.event, Event::FlightMade { .. } | Event::Called { .. }))
@@ -317,7 +335,7 @@ pub fn act(day: &Day, act: u64) -> String {
 }
 
 /// A lift's name for people; a slug that the catalogue lacks without its hyphens.
-fn lift_words(slug: &Slug) -> String {
+pub(super) fn lift_words(slug: &Slug) -> String {
     let name = named(slug);
     if name == slug.as_str() {
         return name.replace('-', " ");
@@ -326,7 +344,7 @@ fn lift_words(slug: &Slug) -> String {
 }
 
 /// A fault in the table's words.
-fn fault_words(code: &str) -> String {
+pub(super) fn fault_words(code: &str) -> String {
     catalogue()
         .fault(code)
         .map_or_else(|| code.replace('-', " "), |f| f.text.clone())

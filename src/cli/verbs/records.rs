@@ -39,12 +39,7 @@ pub(in crate::cli) fn import(file: &Path, book: &Path) -> Result<(), Failure> {
     let (read, changed) = Live::at_once(file, moment::now(), "", |batch| {
         let facts = batch.day().facts();
         let read = read_book(&bytes, facts).map_err(|faults| refused(&faults))?;
-        let told: Vec<_> = read
-            .records
-            .iter()
-            .filter(|(key, mark)| facts.records.get(key) != Some(mark))
-            .map(|(key, mark)| (key.clone(), Some(mark.clone())))
-            .collect();
+        let told = read.news(facts);
         let context = moment::context("", facts.seed);
         let changed = told.len();
         if changed > 0 {

@@ -4,6 +4,7 @@ use iced::keyboard::key::Named;
 use iced::widget::{column, container, row, text, text_input};
 use iced::{Element, Fill, Task, alignment};
 
+use super::field::steady;
 use super::list;
 use crate::desk::font;
 use crate::desk::keys::Press;
@@ -405,14 +406,15 @@ impl Form {
         let value: Element<'a, Message> = match &field.kind {
             Kind::Text if in_hand => {
                 let shown = self.draft.clone().unwrap_or_else(|| field.value.clone());
-                text_input(&field.blank, &shown)
-                    .id(id)
-                    .on_input(Message::Typed)
-                    .on_submit(Message::Entered)
-                    .size(size::BODY)
-                    .padding([2, 6])
-                    .style(theme::field::plain)
-                    .into()
+                steady(
+                    text_input(&field.blank, &shown)
+                        .id(id)
+                        .on_input(Message::Typed)
+                        .on_submit(Message::Entered)
+                        .size(size::BODY)
+                        .padding([2, 6])
+                        .style(theme::field::plain),
+                )
             }
             Kind::Choice(choices) if in_hand => {
                 let words = choices.iter().map(|c| {

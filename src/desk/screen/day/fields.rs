@@ -10,6 +10,12 @@ use crate::rules::{Format, Key, Rules, format_named, key_groups, keys};
 /// The key of the field that looks for rules.
 pub const FIND: &str = "find";
 
+/// The key of the field that takes in a record book.
+pub const BOOK: &str = "book";
+
+/// The key of the field that writes the record book.
+pub const WRITE_BOOK: &str = "book/write";
+
 /// Rules that stand in the upper part of the list.
 const ABOVE: [&str; 5] = [
     "judges",
@@ -33,6 +39,7 @@ pub fn fields(facts: &Facts, find: &str, backups: &BackupsTold) -> Vec<Field> {
     list.extend(of_platforms(facts));
     list.extend(of_sessions(facts));
     list.extend(of_backups(backups));
+    list.extend(of_records(facts));
     let mut found = rules.found(find);
     if find.is_empty() {
         list.extend(found);
@@ -243,6 +250,32 @@ fn of_backups(told: &BackupsTold) -> Vec<Field> {
         "Type the word last, or a backup's file: a copy of it takes the place of this \
          day, which is kept under another name.",
     ));
+    list
+}
+
+/// The record book: how much there is of it, in from a file, out to one.
+fn of_records(facts: &Facts) -> Vec<Field> {
+    let n = facts.records.len();
+    let s = if n == 1 { "" } else { "s" };
+    let mut list = vec![
+        Field::heading("Records of the school"),
+        Field::text(
+            BOOK,
+            "Take in a record book",
+            "",
+            "The path of its .csv file, then Enter; or drop the file on this window. A record \
+             that it doesn't name stays.",
+        )
+        .or(format!("{n} record{s} in the book")),
+    ];
+    if n > 0 {
+        list.push(Field::press(
+            WRITE_BOOK,
+            "Write the record book",
+            "Enter writes it as it now stands, with what today broke, beside the day's file; \
+             the next day takes it in.",
+        ));
+    }
     list
 }
 

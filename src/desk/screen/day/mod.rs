@@ -4,17 +4,19 @@ mod fields;
 #[cfg(test)]
 mod tests;
 
-use iced::widget::{column, container};
-use iced::{Element, Task};
+use std::path::PathBuf;
 
-use fields::FIND;
+use iced::widget::{column, container};
+use iced::{Element, Padding, Task};
+
+use fields::{BOOK, FIND, WRITE_BOOK};
 
 use super::{Backup, Out};
 use crate::day::{Command, Facts};
 use crate::desk::effects::BackupsTold;
 use crate::desk::keys::Press;
 use crate::desk::widget::form::{self, Field, Form};
-use crate::desk::widget::next;
+use crate::desk::widget::{next, report};
 
 const FIELD: &str = "day-field";
 
@@ -23,6 +25,17 @@ const FIELD: &str = "day-field";
 pub enum Message {
     /// Something in the list.
     Form(form::Message),
+    /// The report on a record book was read.
+    ReportRead,
+}
+
+/// What is asked about the record book.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Book {
+    /// Take in this file.
+    Import(PathBuf),
+    /// Write it.
+    Write,
 }
 
 /// The state of the day screen.
@@ -33,6 +46,8 @@ pub struct DayScreen {
     find: String,
     /// What is known of the backups.
     backups: BackupsTold,
+    book: Option<Book>,
+    report: Option<Result<String, String>>,
 }
 
 impl DayScreen {
@@ -51,8 +66,11 @@ impl DayScreen {
         self.form.has_draft()
     }
 
-    /// Drops what is typed; then what is looked for.
+    /// Drops what is typed, then a report, then what is looked for.
     pub fn clear(&mut self) {
+        if !self.has_draft() && self.report.take().is_some() {
+            return;
+        }
         if !self.has_draft() && !self.find.is_empty() {
             self.find.clear();
             self.form.go(0);
@@ -67,9 +85,28 @@ impl DayScreen {
 
     /// Takes a message.
     pub fn update(&mut self, message: Message, facts: &Facts) -> Option<Out> {
-        let Message::Form(message) = message;
+        let Message::Form(message) = message else {
+            self.report = None;
+            return None;
+        };
         let fields = self.fields(facts);
         let ask = self.form.update(message, &fields)?;
+        match &ask {
+            form::Ask::Change(key, path) if key == BOOK => {
+                let path = path.trim_matches('"');
+                if path.is_empty() {
+                    self.form.clear();
+                } else {
+                    self.book = Some(Book::Import(PathBuf::from(path)));
+                }
+                return None;
+            }
+            form::Ask::Press(key) if key == WRITE_BOOK => {
+                self.book = Some(Book::Write);
+                return None;
+            }
+            _ => {}
+        }
         if let form::Ask::Change(key, word) = &ask
             && key == FIND
         {
@@ -97,6 +134,25 @@ impl DayScreen {
         })
     }
 
+    /// A record book was dropped on the window.
+    pub fn dropped(&mut self, path: PathBuf) {
+        self.book = Some(Book::Import(path));
+    }
+
+    /// What the shell is to do about the record book now, once.
+    pub const fn take_book(&mut self) -> Option<Book> {
+        self.book.take()
+    }
+
+    /// What came of taking in a record book: what came in, or why nothing did; several
+    /// lines. What was typed stays where nothing did.
+    pub fn imported(&mut self, report: Result<String, String>) {
+        if report.is_ok() {
+            self.form.clear();
+        }
+        self.report = Some(report);
+    }
+
     /// The answer to what was submitted.
     pub fn answered(&mut self, answer: Result<(), String>, facts: &Facts) {
         let fields = self.fields(facts);
@@ -111,9 +167,12 @@ impl DayScreen {
     /// Shows the screen.
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         let list = self.form.view(self.fields(facts), FIELD).map(Message::Form);
-        container(column![next::line(facts), list].max_width(1100))
-            .padding([8, 14])
-            .into()
+        let report = self.report.as_ref().map(|report| {
+            let panel = report::panel(report, Message::ReportRead);
+            container(panel).padding(Padding::ZERO.bottom(6))
+        });
+        let page = column![next::line(facts)].push(report).push(list);
+        container(page.max_width(1100)).padding([8, 14]).into()
     }
 }
 

@@ -12,6 +12,7 @@ use crate::day::{Facts, FlightPlan, Proposal};
 use crate::desk::action::{Action, key_words};
 use crate::desk::font;
 use crate::desk::theme::{self, size};
+use crate::desk::widget::field::steady;
 use crate::desk::widget::grid::{self, Shown};
 use crate::desk::widget::lamp::cell;
 use crate::desk::widget::next;
@@ -121,7 +122,7 @@ impl Flights {
             text("Session, by strength, rack, sex or category, on platforms, from a letter:")
                 .size(size::SMALL)
                 .style(theme::text::muted),
-            field,
+            steady(field),
             text(sentence).size(size::BODY + 1.0).style(style),
             container(columns).height(Fill),
         ]

@@ -2,6 +2,7 @@
 //! all that would change.
 
 mod filter;
+mod mend;
 mod read;
 #[cfg(test)]
 mod tests;
@@ -12,15 +13,14 @@ use iced::keyboard::key::Named;
 use iced::widget::Id;
 
 use filter::Filter;
+use mend::Armed;
 use read::{Line, read_line};
 
 use super::Out;
-use crate::day::{Command, Context, CorrectionOf, Day, Event, Facts, RuledFact, Which};
-use crate::desk::call_line::{lights_words, reasons_words, say};
+use crate::day::{Command, Context, Day, Facts};
 use crate::desk::keys::Press;
 use crate::desk::tell;
 use crate::desk::widget::list;
-use crate::roster::Entry;
 
 /// The name of the journal's text field.
 pub const FIELD: &str = "journal-line";
@@ -69,18 +69,6 @@ pub struct Journal {
     said: Option<Result<String, String>>,
     /// What was submitted, in words.
     sent: Option<String>,
-}
-
-/// What was previewed; Enter again enters it.
-#[derive(Debug, Clone)]
-struct Armed {
-    command: Command,
-    /// The same in words.
-    does: String,
-    /// All that would change.
-    changes: Vec<String>,
-    /// The first of them that is shown.
-    from: usize,
 }
 
 /// How many changes of a preview are shown at once.
@@ -173,7 +161,7 @@ impl Journal {
                 .platform
                 .map(|p| day.facts().platform_label(p))
                 .unwrap_or_default(),
-            words: tell::act(day, act),
+            words: tell::act_in_full(day, act),
             stands: day.stands_now(act),
         })
     }
@@ -252,8 +240,7 @@ impl Journal {
 
     fn entered(&mut self, day: &Day, context: &Context) -> Option<Out> {
         if let Some(armed) = self.armed.take() {
-            self.sent = Some(armed.does);
-            return Some(Out::Submit(armed.command));
+            return Some(self.enter(armed));
         }
         let line = read_line(&self.line, day.facts());
         if let Line::Filter(filter) = line {
@@ -263,42 +250,27 @@ impl Journal {
         }
         let act = self.in_hand(day)?;
         self.chosen = Some(act);
-        let command = match line {
-            Line::Lights(text) => match lights(day, act, &text) {
-                Ok(command) => command,
-                Err(sentence) => {
-                    self.said = Some(Err(sentence));
-                    return None;
-                }
-            },
-            Line::Empty | Line::Filter(_) => return None,
-            // Reasons alone: the lights stand.
-            Line::Wrong(sentence) => match reasons(day, act, &self.line) {
-                Some(command) => command,
-                None => {
-                    self.said = Some(Err(sentence));
-                    return None;
-                }
-            },
-            Line::Annul(reason) => Command::Annul { act, reason },
-            Line::Correct { values, reason } => Command::Correct {
-                of: CorrectionOf::Act { act, values },
-                reason,
-            },
-        };
-        self.preview(command, day, context);
+        match mend::command(day, act, line, &self.line) {
+            Ok(None) => {}
+            Ok(Some(command)) => self.preview(command, day, context),
+            Err(sentence) => self.said = Some(Err(sentence)),
+        }
         None
+    }
+
+    fn enter(&mut self, armed: Armed) -> Out {
+        let (out, does) = armed.out();
+        self.sent = Some(does);
+        out
     }
 
     /// Annuls the act in hand: the first time shows what would change.
     pub fn annul(&mut self, day: &Day, context: &Context) -> Option<Out> {
-        if let Some(armed) = &self.armed
-            && matches!(armed.command, Command::Annul { .. })
-        {
-            let command = armed.command.clone();
-            self.sent = Some(armed.does.clone());
-            self.armed = None;
-            return Some(Out::Submit(command));
+        let again = self
+            .armed
+            .take_if(|a| matches!(a.command, Command::Annul { .. }));
+        if let Some(armed) = again {
+            return Some(self.enter(armed));
         }
         let act = self.in_hand(day)?;
         self.chosen = Some(act);
@@ -311,34 +283,20 @@ impl Journal {
     }
 
     fn preview(&mut self, command: Command, day: &Day, context: &Context) {
-        match tell::changes(day, &command, context) {
-            Ok(changes) => {
-                let (does, again) = match &command {
-                    Command::Annul { act, .. } => (
-                        format!("Annuls: {}.", tell::act(day, *act)),
-                        "Ctrl+D or Enter",
-                    ),
-                    Command::Correct {
-                        of: CorrectionOf::Act { act, values },
-                        ..
-                    } => (
-                        format!("Corrects: {}: {}.", tell::act(day, *act), to(values)),
-                        "Enter",
-                    ),
-                    other => (say(day.facts(), 1, other), "Enter"),
-                };
-                let none = if changes.is_empty() {
+        match Armed::new(command, day, context) {
+            Ok(armed) => {
+                let none = if armed.changes.is_empty() {
                     " No best, total, place, queue or record changes."
                 } else {
                     ""
                 };
+                let again = match armed.command {
+                    Command::Annul { .. } => "Ctrl+D or Enter",
+                    _ => "Enter",
+                };
+                let does = &armed.does;
                 self.said = Some(Ok(format!("{does}{none} {again} again does it.")));
-                self.armed = Some(Armed {
-                    command,
-                    does,
-                    changes,
-                    from: 0,
-                });
+                self.armed = Some(armed);
             }
             Err(sentence) => {
                 self.armed = None;
@@ -379,54 +337,4 @@ impl Journal {
             .typed()
             .map(|typed| Message::Typed(format!("{}{typed}", self.line)))
     }
-}
-
-/// What an act is corrected to, in words.
-fn to(values: &[(String, String)]) -> String {
-    let values: Vec<String> = values
-        .iter()
-        .map(|(key, value)| match value.as_str() {
-            "" => format!("no {key}"),
-            value => format!("{key} {value}"),
-        })
-        .collect();
-    values.join(", ")
-}
-
-/// Other reasons for the attempt that an act ruled, whose lights stand; `None`
-/// where a word is no reason of its lift.
-fn reasons(day: &Day, act: u64, text: &str) -> Option<Command> {
-    let (fact, entry) = ruled_by(day, act)?;
-    let text = text.trim();
-    let words = text.strip_prefix("reason=").unwrap_or(text);
-    reasons_words(words, day.facts(), entry, fact)
-}
-
-/// The attempt that an act ruled, and whose it is.
-fn ruled_by(day: &Day, act: u64) -> Option<(&RuledFact, &Entry)> {
-    let fact = day.act(act).find_map(|r| match &r.event {
-        Event::Ruled(fact) => Some(fact),
-        _ => None,
-    })?;
-    Some((fact, day.facts().entries.get(&fact.entry)?))
-}
-
-/// Other lights for the attempt that an act ruled, with their reasons.
-fn lights(day: &Day, act: u64, text: &str) -> Result<Command, String> {
-    let Some((fact, entry)) = ruled_by(day, act) else {
-        return Err("Only an attempt has lights; choose one in the list.".to_owned());
-    };
-    let outcome = lights_words(text, &fact.lift)?;
-    Ok(Command::Correct {
-        of: CorrectionOf::Attempt {
-            which: Which {
-                number: Some(entry.number),
-                lift: Some(fact.slot.clone()),
-                attempt: Some(fact.attempt),
-            },
-            load: None,
-            outcome: Some(outcome),
-        },
-        reason: String::new(),
-    })
 }

@@ -139,7 +139,7 @@ fn a_preview_names_bests_places_queue_and_calls() {
         "{said}"
     );
     assert!(
-        said.ends_with("good lift: ruling no. Enter again does it."),
+        said.ends_with("no lift instead of good lift. Enter again does it."),
         "{said}"
     );
     let has = |start: &str| {
@@ -268,4 +268,212 @@ fn the_chosen_act_stays_in_hand_while_something_is_typed() {
     typed(&mut journal, &day, "r");
     let _ = entered(&mut journal, &day);
     assert!(journal.said.clone().unwrap().is_err());
+}
+
+/// What became of an act, in words; nothing where nothing did.
+fn fate(day: &Day, act: u64) -> String {
+    let fates = tell::fates(day);
+    fates.get(&act).map(tell::Fate::words).unwrap_or_default()
+}
+
+/// The place of the newest act whose words begin so.
+fn newest(day: &Day, words: &str) -> u64 {
+    let acts = Journal::new().acts(day);
+    let found = acts
+        .into_iter()
+        .find(|act| Journal::shown(day, *act).unwrap().words.starts_with(words));
+    found.unwrap_or_else(|| panic!("{words}"))
+}
+
+#[test]
+fn what_became_of_an_act_is_told_beside_it() {
+    let mut day = day();
+    acted(
+        &mut day,
+        "lights,1,,,60,w,1\nlights,2,,,60,w,1\nlights,3,,,60,r,1\nlights,4,,,60,w,2\n\
+         request,1,clean,2,65,,\nrequest,2,clean,2,65,,\nundo,,,,,,1",
+    );
+    let first = newest(&day, "lot 1, Ann Test, clean attempt 1");
+    let third = newest(&day, "lot 3");
+    let fourth = newest(&day, "lot 4");
+    let asked = newest(&day, "lot 2, Ann Test asks");
+    let undo = newest(&day, "undone: lot 2, Ann Test asks");
+    // The day of these tests has one hand and one time.
+    let by = |what: &str| {
+        let at = day.recorded(first).unwrap();
+        format!("{what} at {} by {}", at.at.clock_time(), at.hand)
+    };
+    let (corrected, annulled) = (by("corrected"), by("annulled"));
+    let (undone, brought) = (by("undone"), by("brought back"));
+    let overruled = by("overruled");
+    assert_eq!((fate(&day, asked), fate(&day, first)), (undone, "".into()));
+    acted(&mut day, "redo,,,,,,1");
+    assert_eq!((fate(&day, asked), fate(&day, undo)), ("".into(), brought));
+
+    let mut change = |act: u64, reason: &str, values: &[(&str, &str)]| {
+        let values = values.iter().map(|(k, v)| ((*k).into(), (*v).into()));
+        let of = crate::day::CorrectionOf::Act {
+            act,
+            values: values.collect(),
+        };
+        let reason = reason.to_owned();
+        submit(&mut day, &Command::Correct { of, reason }).unwrap();
+    };
+    change(first, "read wrong", &[("load", "62.5")]);
+    change(first, "", &[("load", "57.5"), ("ruling", "no")]);
+    change(asked, "", &[("load", "67.5")]);
+    let reason = "wrong lot".to_owned();
+    submit(
+        &mut day,
+        &Command::Annul {
+            act: fourth,
+            reason,
+        },
+    )
+    .unwrap();
+    acted(&mut day, "overrule,3,clean,1,,good: seen again,");
+    assert_eq!(fate(&day, first), corrected);
+    assert_eq!(fate(&day, fourth), annulled);
+    assert_eq!(fate(&day, third), overruled);
+    let rows = listed(&Journal::new(), &day);
+    assert_eq!(
+        rows[..5],
+        [
+            "overruled for lot 3, Ann Test, clean attempt 1: good; seen again",
+            "annulled: lot 4, Ann Test, clean attempt 1 at 60 kg: good lift; wrong lot",
+            "corrected: request of lot 2, Ann Test, clean attempt 2: 67.5 kg instead of 65 kg",
+            "corrected: lot 1, Ann Test, clean attempt 1: 57.5 kg instead of 62.5 kg, no lift \
+             instead of good lift",
+            "corrected: lot 1, Ann Test, clean attempt 1: 62.5 kg instead of 60 kg; read wrong",
+        ]
+    );
+    // An annulled correction leaves the first one, and its own row says so.
+    let second = newest(&day, "corrected: lot 1");
+    submit(
+        &mut day,
+        &Command::Annul {
+            act: second,
+            reason: String::new(),
+        },
+    )
+    .unwrap();
+    assert_eq!(fate(&day, first), corrected);
+    assert_eq!(fate(&day, second), annulled);
+    assert!(
+        listed(&Journal::new(), &day).contains(
+            &"corrected: lot 1, Ann Test, clean attempt 1: 57.5 kg instead of \
+                        62.5 kg, no lift instead of good lift"
+                .to_owned()
+        )
+    );
+}
+
+#[test]
+fn corrected_details_are_named_without_what_is_private() {
+    let mut day = day();
+    acted(&mut day, "weigh,1,,,61.4,,\nedit,2,,,,team=Larks,");
+    let mut correct = |words: &str, key: &str, value: &str| {
+        let of = crate::day::CorrectionOf::Act {
+            act: newest(&day, words),
+            values: vec![(key.into(), value.into())],
+        };
+        let reason = String::new();
+        submit(&mut day, &Command::Correct { of, reason }).unwrap();
+        listed(&Journal::new(), &day).swap_remove(0)
+    };
+    assert_eq!(
+        correct("weigh-in of lot 1", "bodyweight", "61.9"),
+        "corrected: weigh-in of lot 1, Ann Test: another bodyweight"
+    );
+    assert_eq!(
+        correct("details of lot 2", "grade", "10"),
+        "corrected: details of lot 2, Ann Test: grade"
+    );
+    assert_eq!(
+        correct("entry of lot 3", "lot", "33"),
+        "corrected: entry of lot 33, Ann Test: lot 33 instead of 3"
+    );
+}
+
+#[test]
+fn several_lights_are_listed_with_the_judge_of_each_reason() {
+    let mut day = day();
+    let three = vec![("judges".to_owned(), "3".to_owned())];
+    submit(&mut day, &Command::Set(three)).unwrap();
+    acted(
+        &mut day,
+        "lights,1,,,60,\"w,r.elbow-on-thigh,w\",1\nlights,2,,,60,rrw,1\n\
+         tally,3,clean,1,60,no,",
+    );
+    let rows = listed(&Journal::new(), &day);
+    assert_eq!(
+        rows[0],
+        "lot 3, Ann Test, clean attempt 1 at 60 kg: no lift"
+    );
+    assert_eq!(
+        rows[1],
+        "lot 2, Ann Test, clean attempt 1 at 60 kg: no lift; lights rrw"
+    );
+    assert!(
+        rows[2].contains(": good lift; lights wrw, judge 2 "),
+        "{}",
+        rows[2]
+    );
+}
+
+#[test]
+fn no_lift_with_a_reason_of_the_lift_corrects_the_reason() {
+    let mut day = day();
+    acted(&mut day, "lights,1,,,60,r,1\nlights,2,,,60,w,1");
+    let mut journal = Journal::new();
+    let _ = journal.update(Message::Moved(1), &day, &context());
+    let fact = |day: &Day, number: u16| {
+        let facts = day.facts();
+        let entry = facts.entry_by_number(number).unwrap();
+        let slot = &facts.slots[0].slot;
+        let ruled = facts.attempt(entry.key, slot, 1).unwrap().ruled.clone();
+        ruled.unwrap().fact
+    };
+    typed(&mut journal, &day, "ruling=no; reason=cleaned");
+    assert_eq!(entered(&mut journal, &day), None);
+    let said = journal.said.clone().unwrap().unwrap();
+    assert!(
+        said.starts_with("Corrects: lot 1, Ann Test, clean attempt 1: reason ")
+            && said
+                .contains("cleaned in two movements. No best, total, place, queue or "),
+        "{said}"
+    );
+    let Some(Out::Submit(command)) = entered(&mut journal, &day) else {
+        panic!("{:?}", journal.said)
+    };
+    assert_eq!(submit(&mut day, &command), Ok(()));
+    journal.answered(Ok(()), &day);
+    let now = fact(&day, 1);
+    assert_eq!(now.faults[0].code, "cleaned-in-two");
+    assert_eq!(now.lights, [crate::day::Light::Red], "the light stands");
+    // What is no reason of the lift changes nothing, and the list says what there is.
+    typed(&mut journal, &day, "ruling=no; reason=video");
+    assert_eq!(entered(&mut journal, &day), None);
+    let said = journal.said.clone().unwrap().unwrap_err();
+    assert!(said.starts_with("“video” is no fault of the "), "{said}");
+    assert!(said.contains("cleaned-in-two"), "{said}");
+    // A good lift becomes no lift: the same words name the reason, others say why.
+    let _ = journal.update(Message::Moved(-15), &day, &context());
+    let _ = journal.update(Message::Moved(1), &day, &context());
+    for (text, code, why) in [
+        ("ruling=no; reason=cleaned", Some("cleaned-in-two"), ""),
+        ("ruling=no; reason=video", None, "video"),
+    ] {
+        let mut trial = day.clone();
+        typed(&mut journal, &trial, text);
+        assert_eq!(entered(&mut journal, &trial), None);
+        let Some(Out::Submit(command)) = entered(&mut journal, &trial) else {
+            panic!("{:?}", journal.said)
+        };
+        assert!(matches!(&command, Command::Correct { reason, .. } if reason == why));
+        assert_eq!(submit(&mut trial, &command), Ok(()));
+        let now = fact(&trial, 2);
+        assert!(now.ruling.is_no_lift());
+        assert_eq!(now.faults.first().map(|f| f.code.as_str()), code);
+    }
 }

@@ -8,12 +8,19 @@ use super::read::{Line, read_line};
 use super::{Armed, CHANGES, FIELD, Journal, Message};
 use crate::day::{Day, Facts};
 use crate::desk::see;
+use crate::desk::tell::{self, Fate};
 use crate::desk::theme::{self, size};
+use crate::desk::widget::field::steady;
 use crate::desk::widget::lamp::{cell, heading, heavy};
 use crate::desk::widget::{list, next};
 
 /// How many letters of an act a line has room for, about.
 const ROOM: usize = 110;
+
+/// How many letters of an act there is room for beside what became of it.
+fn room(fate: Option<&String>) -> usize {
+    ROOM - fate.map_or(0, |words| words.chars().count().min(ROOM / 2))
+}
 
 impl Journal {
     /// Shows the screen.
@@ -33,9 +40,10 @@ impl Journal {
             cell("What", Fill, size::SMALL, false, false),
         ]
         .padding([0, 6]);
+        let fates = tell::fates(day);
         let rows = list::view(total, self.cursor, move |at| {
             match acts.get(at).and_then(|act| Self::shown(day, *act)) {
-                Some(act) => self.row(at, &act),
+                Some(act) => self.row(at, &act, fates.get(&act.act)),
                 None => text("").into(),
             }
         });
@@ -69,7 +77,7 @@ impl Journal {
                 "To see fewer: 12, on 2, lights. For the act in hand: annul and why; or what it \
                  should have said, such as load=85, or rrw press-out",
             ))
-            .push(field)
+            .push(steady(field))
             .push(container(under).padding([0, 2]))
             .spacing(4),
         )
@@ -80,7 +88,14 @@ impl Journal {
     /// The act in hand in full, where its line has no room for it.
     fn cut_off(&self, day: &Day) -> Option<String> {
         let act = Self::shown(day, *self.acts(day).get(self.cursor)?)?;
-        (act.words.chars().count() > ROOM).then_some(act.words)
+        let fate = tell::fates(day).get(&act.act).map(Fate::words);
+        if act.words.chars().count() <= room(fate.as_ref()) {
+            return None;
+        }
+        Some(match fate {
+            Some(fate) => format!("{}; {fate}", act.words),
+            None => act.words,
+        })
     }
 
     fn promise(&self, facts: &Facts, cut_off: Option<String>) -> String {
@@ -117,16 +132,18 @@ impl Journal {
         }
     }
 
-    fn row<'a>(&self, at: usize, act: &super::Act) -> Element<'a, Message> {
+    fn row<'a>(
+        &self,
+        at: usize,
+        act: &super::Act,
+        fate: Option<&Fate>,
+    ) -> Element<'a, Message> {
         let in_hand = at == self.cursor;
-        let words = if act.stands {
-            act.words.clone()
-        } else {
-            format!("annulled: {}", act.words)
-        };
-        let what = text(match words.char_indices().nth(ROOM) {
+        let fate = fate.map(Fate::words);
+        let words = &act.words;
+        let what = text(match words.char_indices().nth(room(fate.as_ref())) {
             Some((end, _)) => format!("{}…", words[..end].trim_end()),
-            None => words,
+            None => words.clone(),
         })
         .size(size::BODY)
         .wrapping(text::Wrapping::None)
@@ -141,6 +158,10 @@ impl Journal {
             cell(act.hand.clone(), 190, size::BODY, false, false),
             container(what).width(Fill).clip(true),
         ]
+        .push(fate.map(|words| {
+            let words = text(words).size(size::SMALL).wrapping(text::Wrapping::None);
+            container(words).padding([0, 8])
+        }))
         .align_y(alignment::Vertical::Center)
         .height(size::ROW - 2.0);
         list::pickable(line, in_hand, Message::Picked(at))

@@ -1,6 +1,6 @@
 //! The roster on the screen.
 
-use iced::widget::{button, column, container, row, scrollable, text, text_input};
+use iced::widget::{column, row, text, text_input};
 use iced::{Element, Fill};
 
 use super::sheet::RosterSheet;
@@ -9,8 +9,9 @@ use crate::day::Facts;
 use crate::desk::action::{Action, key_words};
 use crate::desk::font;
 use crate::desk::theme::{self, size};
+use crate::desk::widget::field::steady;
 use crate::desk::widget::grid::{self, Shown};
-use crate::desk::widget::next;
+use crate::desk::widget::{next, report};
 
 impl Roster {
     /// Shows the roster.
@@ -38,13 +39,13 @@ impl Roster {
         let head = row![
             text(title).size(size::TITLE).font(font::BOLD).width(Fill),
             text(format!("Import ({}):", key_words(Action::Import))).size(size::BODY),
-            file,
+            steady(file),
         ]
         .spacing(size::GAP)
         .align_y(iced::Center);
         let mut page = column![head].spacing(6).padding([10, 14]);
         if let Some(report) = &self.report {
-            page = page.push(report_panel(report));
+            page = page.push(report::panel(report, Message::ReportRead));
         }
         page.push(grid::view(&self.grid, sheet, shown, Message::Grid))
             .push(foot(facts))
@@ -70,32 +71,4 @@ fn foot<'a>(facts: &Facts) -> Element<'a, Message> {
         return column![next::words(words), moves].spacing(6).into();
     }
     column![next::line(facts), moves].spacing(6).into()
-}
-
-fn report_panel(report: &Result<String, String>) -> Element<'_, Message> {
-    let (head, words) = match report {
-        Ok(words) => ("Imported.", words),
-        Err(words) => ("Nothing was imported.", words),
-    };
-    let style = if report.is_ok() {
-        theme::text::promise
-    } else {
-        theme::text::warning
-    };
-    // As high as its lines are, up to half of an old laptop's screen.
-    let lines = u16::try_from(words.lines().count()).unwrap_or(u16::MAX);
-    let high = (f32::from(lines) * size::BODY * 1.3 + 4.0).min(320.0);
-    let close = button(text("Close (Esc)").size(size::SMALL))
-        .style(theme::button::plain)
-        .on_press(Message::ReportRead);
-    container(
-        column![
-            row![text(head).font(font::BOLD).style(style).width(Fill), close],
-            scrollable(text(words.as_str()).size(size::BODY).width(Fill)).height(high),
-        ]
-        .spacing(4),
-    )
-    .padding(8)
-    .style(theme::container::panel)
-    .into()
 }

@@ -358,5 +358,5 @@ fn field<'a, M: Clone + 'a>(
         });
     let on_key = move |key| on(Event::Pressed(key, in_sight));
     let on_paste = move |text| on(Event::Pasted(text));
-    Guard::new(input, grid.in_hand(sheet), on_key, on_paste).into()
+    Guard::new(grid.in_hand(sheet), on_key, on_paste).over(input)
 }
