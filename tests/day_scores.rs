@@ -9,7 +9,10 @@
 mod bin;
 
 use bin::{Folder, Sheet, has, small_max_day};
+use maxday::day::{Day, Event, Recorded, Stamp};
 use maxday::file::Live;
+use maxday::measure::Unit;
+use maxday::rules::format_named;
 use maxday::sheets::standings_on_screen;
 use maxday::standings::Basis;
 
@@ -106,12 +109,59 @@ fn the_usual_score_is_the_sports() {
     let ran = folder.run("standings d.maxday");
     assert_eq!(Sheet::read(&ran.out).header.last().unwrap(), "ipf-gl");
     let folder = Folder::new();
-    folder.write("rules.toml", "base = \"max-day\"\nscores = \"usual\"\n");
+    folder.write(
+        "rules.toml",
+        "base = \"max-day\"\nscores = \"usual\"\nclubs = \"Two plates: back-squat 100\"\n",
+    );
     let _ = folder.ok("new d.maxday --rules rules.toml --lifts back-squat");
     let sheet = Sheet::read(&folder.ok("standings d.maxday"));
-    assert_eq!(sheet.header.last().unwrap(), "ratio");
+    assert_eq!(sheet.header[sheet.header.len() - 2..], ["ratio", "clubs"]);
+    // A rules file's plain load is in the bar unit of the day.
+    let live = Live::open_read(&folder.file("d.maxday")).unwrap();
+    let words = live.day().facts().rules.words();
+    assert_eq!(words["clubs"], "Two plates: back-squat 100 kg");
     let listed = folder.ok("formats");
     has(&listed, &["scores", "score-equipment", "clubs"]);
+}
+
+/// A day that was made before there were such rules has its format's; of a school's
+/// own format the plainest.
+#[test]
+fn a_day_made_before_scores_reads_without_any() {
+    for format in ["weightlifting", "winter-meet"] {
+        let shipped = format_named("weightlifting").unwrap();
+        let mut words = shipped.rules(Unit::Kg).unwrap().words();
+        words.retain(|key, _| !key.starts_with("score") && key != "clubs");
+        let made = Recorded {
+            seq: 1,
+            act: 1,
+            id: "made".into(),
+            at: Stamp {
+                ms: 0,
+                offset: 0,
+                loose: false,
+            },
+            happened: None,
+            hand: String::new(),
+            platform: None,
+            event: Event::DayMade {
+                name: "Old".into(),
+                date: "2026-10-01".parse().unwrap(),
+                format: format.into(),
+                bar_unit: Unit::Kg,
+                scale_unit: Unit::Kg,
+                rules: words,
+                slots: Vec::new(),
+                platforms: 1,
+            },
+        };
+        let day = Day::from_journal([made]);
+        let words = day.facts().rules.words();
+        let of = |key: &str| words[key].clone();
+        assert_eq!((of("scores"), of("clubs")), ("none".into(), "none".into()));
+        assert_eq!(of("score-exponent"), "usual", "{format}");
+        assert_eq!(of("score-records"), "book", "{format}");
+    }
 }
 
 #[test]

@@ -273,7 +273,7 @@ fn standings_begin_by_lift_where_there_are_no_categories() {
     says(&desk, "Teams");
     // The usual score of a max day, whose number would tell the bodyweight.
     pressed(&mut desk, "ctrl+t");
-    says(&desk, "By Load over bodyweight");
+    says(&desk, "By score: Load over bodyweight");
     says(&desk, "Scores are shown by their places");
     pressed(&mut desk, "ctrl+t");
     says(&desk, "By category");

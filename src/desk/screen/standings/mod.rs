@@ -141,6 +141,7 @@ impl Standings {
                     .to_owned(),
             );
         }
+        words.extend(scorings.iter().filter_map(|s| s.off_date(facts.date)));
         // Where single lifts are ranked, the total's reason would be another one.
         if scorings.is_empty() || ranked == Ranked::By(Basis::Slot) {
             return words;
@@ -209,7 +210,9 @@ impl Standings {
             Ranked::By(Basis::Category) => "By category".to_owned(),
             Ranked::By(Basis::Division) => "By division".to_owned(),
             Ranked::By(Basis::Slot) => "By lift".to_owned(),
-            Ranked::Score(at) => format!("By {}", scoring(facts, at).formula.title()),
+            Ranked::Score(at) => {
+                format!("By score: {}", scoring(facts, at).formula.title())
+            }
             Ranked::Teams => "Teams".to_owned(),
         };
         let head = row![
