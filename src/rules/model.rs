@@ -208,9 +208,13 @@ impl Rules {
         if (key.set)(self, word.trim()) {
             Ok(())
         } else {
+            // Of a list the part that isn't allowed is named, where it is one part.
+            let alone = |part: &&str| !(key.set)(&mut self.clone(), part);
+            let parts = || word.split(';').map(str::trim);
+            let wrong = parts().filter(|_| parts().count() > 1).find(alone);
             Err(super::KeyError::Word {
                 key: name.to_owned(),
-                word: word.trim().to_owned(),
+                word: wrong.unwrap_or(word).trim().to_owned(),
                 allowed: key.allowed.to_owned(),
             })
         }

@@ -23,7 +23,7 @@ pub struct NormOf {
 }
 
 impl NormOf {
-    /// For whom, in words: `F, 14-15, grade 9, Novice`; `all` where it is open.
+    /// For whom, in words: `F, age 14-15, grade 9, Novice`; `all` where it is open.
     pub fn label(&self) -> String {
         let mut words = Vec::new();
         words.extend(self.sex.map(|s| s.letter().to_owned()));
@@ -50,7 +50,8 @@ impl NormOf {
 pub struct NormTable {
     /// For whom.
     pub of: NormOf,
-    /// Percentiles from 1 to 99 with their values, both rising; all of one kind.
+    /// Percentiles from 1 to 99 with their values, both rising; all are loads, or all
+    /// times the bodyweight.
     steps: Vec<(u8, Least)>,
 }
 
@@ -60,11 +61,6 @@ pub enum NormError {
     /// A percentile twice.
     #[error("the percentile {0} stands there twice for the same lift and athletes")]
     Twice(u8),
-    /// Loads and bodyweights in one table.
-    #[error(
-        "loads and times the bodyweight don't go together for the same lift and athletes"
-    )]
-    Mixed,
     /// A value that doesn't rise with the percentile.
     #[error(
         "{value} at the percentile {percentile} doesn't fit {other_value} at {other}; a \
@@ -122,6 +118,16 @@ impl NormTable {
         Some(band)
     }
 
+    /// For whom it is, and whether it goes by the bodyweight: `F, age 14-15, times
+    /// bodyweight`.
+    pub fn label(&self) -> String {
+        let mut label = self.of.label();
+        if self.by_body() {
+            label.push_str(", times bodyweight");
+        }
+        label
+    }
+
     /// Whether it goes by the bodyweight.
     pub fn by_body(&self) -> bool {
         self.steps.iter().any(|(_, value)| value.by_body())
@@ -145,7 +151,10 @@ impl Norms {
     /// # Errors
     /// [`NormError`]; nothing is added then.
     pub fn add(&mut self, of: NormOf, step: (u8, Least)) -> Result<(), NormError> {
-        let Some(table) = self.tables.iter_mut().find(|t| t.of == of) else {
+        let by_body = step.1.by_body();
+        let mut tables = self.tables.iter_mut();
+        let same = tables.find(|t| t.of == of && t.by_body() == by_body);
+        let Some(table) = same else {
             let steps = vec![step];
             self.tables.push(NormTable { of, steps });
             return Ok(());
@@ -153,9 +162,6 @@ impl Norms {
         let Err(at) = table.steps.binary_search_by_key(&step.0, |(p, _)| *p) else {
             return Err(NormError::Twice(step.0));
         };
-        if table.by_body() != step.1.by_body() {
-            return Err(NormError::Mixed);
-        }
         let lower = at.checked_sub(1).and_then(|i| table.steps.get(i));
         let upper = table.steps.get(at);
         for (beside, rises) in [
@@ -211,14 +217,14 @@ mod tests {
     }
 
     #[test]
-    fn a_table_rises_and_is_of_one_kind() {
+    fn a_table_rises_and_each_kind_has_its_own() {
         let mut norms = Norms::default();
         let mut add = |p, value: &str| {
             let added = norms.add(NormOf::default(), step(p, value));
             added.map_err(|e| e.to_string())
         };
         add(25, "1.5x").unwrap();
-        assert!(add(50, "100").unwrap_err().contains("don't go together"));
+        add(50, "100").unwrap();
         assert!(add(25, "2x").unwrap_err().contains("twice"));
         let why = add(50, "1.5x").unwrap_err();
         assert!(why.contains("1.5x at the percentile 50"), "{why}");
@@ -226,7 +232,9 @@ mod tests {
         add(75, "2x").unwrap();
         let body = Mass::whole(80, Unit::Kg);
         let load = Mass::whole(159, Unit::Kg);
+        assert_eq!(norms.tables().len(), 2);
         let table = &norms.tables()[0];
+        assert_eq!(table.label(), "all, times bodyweight");
         assert_eq!(table.band(load, Some(body)).unwrap().words(), "25 to 75");
         // Without a bodyweight there is no answer, rather than a low one.
         assert_eq!(table.band(load, None), None);

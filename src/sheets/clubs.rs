@@ -138,8 +138,5 @@ fn remark(of: &ClubLine<'_>) -> String {
         };
         return format!("nobody can join: {what}");
     }
-    if of.members.is_empty() {
-        return "nobody yet".to_owned();
-    }
     String::new()
 }

@@ -2,7 +2,7 @@
 
 use super::{Align, Cell, Column, Group, Table, lift_name};
 use crate::day::Facts;
-use crate::score::{Band, NormOf, Norms};
+use crate::score::{Band, Norms};
 use crate::standings::{BandRow, bands};
 
 /// Everybody's results with the bands of percentiles into which they fall, one row a
@@ -36,7 +36,7 @@ pub fn norms_table(facts: &Facts, norms: &Norms) -> Table {
             Cell::text(lift),
             Cell::mass(Some(row.load), facts.bar_unit),
             Cell::text(facts.bar_unit.symbol()),
-            Cell::text(row.of.as_ref().map_or_else(String::new, NormOf::label)),
+            Cell::text(row.norm.clone().unwrap_or_default()),
             percentile(|band| band.from),
             percentile(|band| band.below),
             Cell::text(row.band.map_or_else(String::new, Band::words)),
@@ -57,31 +57,32 @@ pub fn norms_table(facts: &Facts, norms: &Norms) -> Table {
 
 /// Why there is no band; nothing where there is one.
 fn remark(row: &BandRow) -> &'static str {
-    match (&row.of, row.band) {
+    match (&row.norm, row.band) {
         (None, _) => "no norm",
         (Some(_), None) => "no bodyweight",
         (Some(_), Some(_)) => "",
     }
 }
 
-/// An athlete's bands, a sentence each, for the own report; nothing where no norm
+/// An athlete's bands, a sentence a result, for the own report; nothing where no norm
 /// is for them.
 pub fn norm_words(facts: &Facts, rows: &[BandRow]) -> Vec<String> {
     let mut words = Vec::new();
-    for row in rows {
-        let (Some(of), Some(band)) = (&row.of, row.band) else {
+    for of_result in rows.chunk_by(|a, b| a.entry == b.entry && a.lift == b.lift) {
+        let bands: Vec<String> = of_result
+            .iter()
+            .filter_map(|row| {
+                let (norm, band) = (row.norm.as_ref()?, row.band?);
+                Some(format!("{} ({norm})", band.words()))
+            })
+            .collect();
+        let Some(first) = of_result.first().filter(|_| !bands.is_empty()) else {
             continue;
         };
-        let lift = row
-            .lift
-            .as_ref()
-            .map_or_else(|| "total".to_owned(), lift_name);
-        let load = row.load.show_with_unit(facts.bar_unit);
-        let whom = match of.label() {
-            all if all == "all" => String::new(),
-            label => format!(" ({label})"),
-        };
-        words.push(format!("{lift} {load}: percentile {}{whom}.", band.words()));
+        let lift = first.lift.as_ref();
+        let lift = lift.map_or_else(|| "total".to_owned(), lift_name);
+        let load = first.load.show_with_unit(facts.bar_unit);
+        words.push(format!("{lift} {load}: percentile {}.", bands.join("; ")));
     }
     words
 }

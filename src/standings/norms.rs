@@ -5,7 +5,7 @@ use crate::day::Facts;
 use crate::lift::Slug;
 use crate::measure::Mass;
 use crate::roster::{Entry, EntryKey};
-use crate::score::{Band, NormOf, NormTable, Norms};
+use crate::score::{Band, NormTable, Norms};
 
 /// A result of the day against one table of norms.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -16,8 +16,8 @@ pub struct BandRow {
     pub lift: Option<Slug>,
     /// What was lifted.
     pub load: Mass,
-    /// For whom the table is; `None` where no table is for this.
-    pub of: Option<NormOf>,
+    /// What the table says of itself; `None` where no table is for this.
+    pub norm: Option<String>,
     /// The band; `None` without a table, or where the table goes by bodyweight and
     /// there is none.
     pub band: Option<Band>,
@@ -40,7 +40,7 @@ pub fn bands(facts: &Facts, norms: &Norms) -> Vec<BandRow> {
                     entry: entry.key,
                     lift: lift.clone(),
                     load,
-                    of: Some(table.of.clone()),
+                    norm: Some(table.label()),
                     band: table.band(load, entry.bodyweight.as_ref().map(|w| w.mass)),
                 })
                 .collect();
@@ -50,7 +50,7 @@ pub fn bands(facts: &Facts, norms: &Norms) -> Vec<BandRow> {
                     entry: entry.key,
                     lift,
                     load,
-                    of: None,
+                    norm: None,
                     band: None,
                 });
             }

@@ -65,7 +65,8 @@ fn card(
     ];
     let norms = norm_words(facts, bands);
     if !norms.is_empty() {
-        let words = format!("Against the coach's own norms: {}", norms.join(" "));
+        let norms: Vec<String> = norms.iter().map(|words| capital(words)).collect();
+        let words = format!("By the coach's own norms. {}", norms.join(" "));
         blocks.push(Block::paragraph(words));
     }
     let panels: Vec<Panel> = facts

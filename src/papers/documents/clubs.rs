@@ -44,5 +44,9 @@ fn style(order: &Order) -> TableStyle {
         Audience::Posted => TableStyle::posted(),
         Audience::Private => TableStyle::working().size(11.5).row_height(18.0),
     };
-    style.bold(["name"]).parted(["load"]).lines(3)
+    style
+        .bold(["name"])
+        .parted(["load"])
+        .lines(3)
+        .empty("Nobody yet.")
 }
