@@ -3,7 +3,8 @@
     python3 sample-meets/expected.py
 
 reads new.txt, roster.csv and acts.csv of each sample and writes, beside them,
-expected-standings.csv (what the standings must be, cell for cell) and
+expected-standings.csv (what the standings must be, cell for cell),
+expected-scores.csv (the score that suits the day, by lot, where one is asked for) and
 expected-working.txt (how each place came about); for a meet with teams also
 expected-teams.csv. It needs nothing but Python 3.
 
@@ -23,9 +24,16 @@ memory; the inclusive edge: as published by affiliates). Team points 12, 9, 8 an
 one less for each place down to 1: from memory; two of a team in a class: as
 published by a national team. Guests, disqualification and the shared places of a
 max day: common practice.
+
+Scores. Sinclair totals: 10^(A (log10(x/b))^2) times the total, as on the federation's
+page of 2001-2004; A and b of 2021-2024 are from memory, and used for later days
+too. IPF GL points: 100 over A - B e^(-C x), classic three lifts, as published by an
+affiliate for days from 1 May 2020. Load over bodyweight: in use in a college's
+intramural rules.
 """
 
 import csv
+import math
 import shlex
 from decimal import Decimal
 from pathlib import Path
@@ -427,6 +435,42 @@ def teams(athletes, lines):
     return table
 
 
+# ---- Relative strength -----------------------------------------------------
+
+SINCLAIR = {"F": (0.787004341, 153.757), "M": (0.722762521, 193.609)}
+GL = {"F": (610.32796, 1045.59282, 0.03048), "M": (1199.72839, 1025.18162, 0.00921)}
+
+
+def sinclair(athlete):
+    a, b = SINCLAIR[athlete["sex"]]
+    x = float(athlete["bodyweight"])
+    power = a * math.log10(x / b) ** 2 if x < b else 0.0
+    return f"{float(athlete['total']) * 10 ** power:.3f}"
+
+
+def gl_points(athlete):
+    a, b, c = GL[athlete["sex"]]
+    over = a - b * math.exp(-c * float(athlete["bodyweight"]))
+    return f"{float(athlete['total']) * 100 / over:.2f}"
+
+
+def ratio(athlete):
+    return f"{float(athlete['total']) / float(athlete['bodyweight']):.3f}"
+
+
+SCORES = {"max-day": ("ratio", ratio), "weightlifting": ("sinclair", sinclair),
+          "powerlifting": ("ipf-gl", gl_points)}
+
+
+def scores(path, athletes, name, formula):
+    with open(path, "w", encoding="utf-8", newline="") as file:
+        out = csv.writer(file, lineterminator="\n")
+        out.writerow(("lot", name))
+        for athlete in athletes:
+            scored = athlete["total"] is not None and athlete["bodyweight"] is not None
+            out.writerow((athlete["lot"], formula(athlete) if scored else ""))
+
+
 # ---- Writing ---------------------------------------------------------------
 
 def standings(path, athletes, slots, unit):
@@ -474,6 +518,7 @@ def work_out(folder):
     places = []
     ordered = RANKS[args["format"]](everybody, slots, places)
     standings(folder / "expected-standings.csv", ordered, slots, args["unit"])
+    scores(folder / "expected-scores.csv", ordered, *SCORES[args["format"]])
     text = [args["name"] + ", " + args["date"] + ", loads in " + args["unit"], ""]
     text += ["Taken back", *taken_back, "", "Out of the ordinary", *unusual, "",
              "Places and ties", *places]

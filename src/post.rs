@@ -5,7 +5,7 @@ use std::path::Path;
 
 use crate::day::Facts;
 use crate::exchange::tables::{Style, csv};
-use crate::papers::documents::{Archive, Order, make_with};
+use crate::papers::documents::{Archive, Beside, Order, make_beside};
 
 /// What was written.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -31,7 +31,24 @@ pub fn papers(
     order: &Order,
     folder: &Path,
 ) -> Result<Written, String> {
-    let made = make_with(facts, archive, order).map_err(|e| sentence(&e.to_string()))?;
+    let beside = Beside {
+        archive,
+        norms: None,
+    };
+    papers_beside(facts, &beside, order, folder)
+}
+
+/// As [`papers`], with all that papers may tell beside the day's facts.
+///
+/// # Errors
+/// As [`papers`].
+pub fn papers_beside(
+    facts: &Facts,
+    beside: &Beside<'_>,
+    order: &Order,
+    folder: &Path,
+) -> Result<Written, String> {
+    let made = make_beside(facts, beside, order).map_err(|e| sentence(&e.to_string()))?;
     fs::create_dir_all(folder)
         .map_err(|e| format!("The folder {} can't be made: {e}.", folder.display()))?;
     let mut written = Written::default();

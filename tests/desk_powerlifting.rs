@@ -376,6 +376,11 @@ fn standings_go_round_to_the_teams_and_note_guests() {
     assert!(shown(&desk, "Teams"));
     assert!(shown(&desk, "Larks") && shown(&desk, "Herons: Ola Brandt (12)."));
     assert!(shown(&desk, "Herons"));
+    // The score of the sport; its number stands where bodyweights may be posted.
+    // Three good lifts each, so 297.5 kg at 57.2 kg: 69.60 (IPF GL points of 2020, worked out apart).
+    pressed(&mut desk, "ctrl+t");
+    assert!(shown(&desk, "By score: IPF GL points"));
+    assert!(shown(&desk, "69.60"));
     pressed(&mut desk, "ctrl+t");
     assert!(shown(&desk, "By category"));
 }

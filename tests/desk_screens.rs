@@ -271,6 +271,12 @@ fn standings_begin_by_lift_where_there_are_no_categories() {
     assert!(!texts(&desk).contains(&"all back-squat".to_owned()));
     pressed(&mut desk, "ctrl+t");
     says(&desk, "Teams");
+    // The usual score of a max day, whose number would tell the bodyweight.
+    pressed(&mut desk, "ctrl+t");
+    says(&desk, "By score: Load over bodyweight");
+    says(&desk, "Scores are shown by their places");
+    pressed(&mut desk, "ctrl+t");
+    says(&desk, "By category");
     let mut meet = desk_with_meet("screens-by-category");
     pressed(&mut meet, "F7");
     says(&meet, "By category");

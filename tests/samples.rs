@@ -53,6 +53,25 @@ fn standings_are_as_expected_cell_for_cell() {
     }
 }
 
+/// The score that suits each day, as `expected.py` works it out from the published
+/// formula by itself.
+#[test]
+fn scores_are_as_expected() {
+    for name in SAMPLES {
+        let folder = made(name);
+        let expected = Sheet::read(&sample(name, "expected-scores.csv"));
+        let score = expected.header[1].clone();
+        folder.apply("day.maxday", "set,,,,,scores=usual,,,Table,");
+        let ran = folder.run("standings day.maxday");
+        let found = Sheet::read(&ran.out);
+        assert_eq!(found.header.last(), Some(&score), "{name}");
+        assert_eq!(found.all("lot"), expected.all("lot"), "{name}");
+        assert_eq!(found.all(&score), expected.all(&score), "{name}");
+        assert!(expected.all(&score).iter().any(|cell| !cell.is_empty()));
+        folder.sound("day.maxday");
+    }
+}
+
 #[test]
 fn every_attempt_has_one_row() {
     for name in SAMPLES {

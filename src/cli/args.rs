@@ -121,6 +121,9 @@ pub(super) enum Verb {
         /// Only these papers.
         #[arg(long, value_delimiter = ',')]
         only: Vec<String>,
+        /// A coach's own norms for the athletes' reports, as maxday norms reads them.
+        #[arg(long, value_name = "NORMS.csv", conflicts_with = "posted")]
+        norms: Option<PathBuf>,
         /// Only what may be posted.
         #[arg(long)]
         posted: bool,
@@ -174,6 +177,22 @@ pub(super) enum Verb {
         )]
         percent: Vec<String>,
         /// Refused: training loads are for the athlete and the coach.
+        #[arg(long)]
+        posted: bool,
+    },
+    /// Print into which band of a coach's own norms each result falls, as CSV.
+    ///
+    /// The norms are CSV, one row a percentile: lift (or total), percentile (1 to 99)
+    /// and value (the load from which it is reached, or 1.5x for times the
+    /// bodyweight); and where need be unit, sex, age (15, 14-15, 16+), grade and group
+    /// (a division or a team), which are open to all where they are blank.
+    Norms {
+        /// The day.
+        file: PathBuf,
+        /// The norms.
+        #[arg(value_name = "NORMS.csv")]
+        norms: PathBuf,
+        /// Refused: norms compare athletes by name.
         #[arg(long)]
         posted: bool,
     },

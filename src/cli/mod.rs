@@ -98,8 +98,12 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             age_factors,
             posted,
         }) => {
-            let scorings = verbs::score::scorings(&score, &choices, age_factors)?;
-            verbs::show::standings(&file, by, &scorings, posted)
+            let asked = verbs::score::Asked {
+                names: &score,
+                choices: &choices,
+                ages: age_factors,
+            };
+            verbs::show::standings(&file, by, &asked, posted)
         }
         Some(Verb::Attempts { file, posted }) => verbs::show::attempts(&file, posted),
         Some(Verb::Papers {
@@ -107,8 +111,9 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             out,
             size,
             only,
+            norms,
             posted,
-        }) => verbs::papers::run(&file, &out, &size, &only, posted),
+        }) => verbs::papers::run(&file, &out, &size, &only, norms.as_deref(), posted),
         Some(Verb::Export { file, out, posted }) => {
             verbs::export::run(&file, &out, posted)
         }
@@ -131,6 +136,11 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             percent,
             posted,
         }) => verbs::training::run(&file, team.as_deref(), &percent, posted),
+        Some(Verb::Norms {
+            file,
+            norms,
+            posted,
+        }) => verbs::norms::run(&file, &norms, posted),
         Some(Verb::Check { file }) => verbs::check::run(&file),
         Some(Verb::Erase { file, number, yes }) => verbs::erase::run(&file, number, yes),
         Some(Verb::Recover { file, out }) => verbs::recover::run(&file, &out),

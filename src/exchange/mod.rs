@@ -10,6 +10,7 @@ pub mod day_json;
 mod entry;
 mod fault;
 pub mod formula;
+pub mod norms;
 pub mod past;
 pub mod records;
 pub mod roster;

@@ -127,7 +127,7 @@ fn puts(cell: &Cell, numbers: bool) -> Vec<Put> {
             _ => Put::Text(first),
         },
         Cell::Text(_) => Put::Text(first),
-        Cell::Mass(..) | Cell::Estimate(..) | Cell::Attempt { .. } => {
+        Cell::Mass(..) | Cell::Estimate(..) | Cell::Decimal(_) | Cell::Attempt { .. } => {
             let decimals = first.split_once('.').map_or(0, |(_, d)| d.len());
             match first.parse() {
                 Ok(n) => Put::Decimal(n, decimals, cell.struck()),

@@ -7,10 +7,12 @@
 mod ages;
 mod categories;
 mod choices;
+mod clubs;
 mod format;
 mod keys;
 mod model;
 mod own;
+mod scores;
 mod sex;
 mod words;
 
@@ -22,8 +24,10 @@ pub use choices::{
     OrderKey, Posting, Queue, Reps, Seconds, TableNumber, TeamRules, TeamScores, TeamTie,
     TieKey, WrongCatch,
 };
+pub use clubs::{Club, Least};
 pub use format::{Format, FormatError, format_named, formats};
 pub use keys::{Key, KeyError, key_groups, keys};
 pub use model::Rules;
 pub use own::{OwnRulesError, own_format};
+pub use scores::{ClassTotal, DayScores, Equipment, Formula, ScoreRules};
 pub use sex::Sex;

@@ -5,6 +5,8 @@ use super::choices::{
     ErrorGrants, FollowingEnds, Gate, Judging, Jumps, NameShown, OrderKey, Posting,
     Queue, Reps, Seconds, TableNumber, TeamRules, TeamScores, TieKey, WrongCatch,
 };
+use super::clubs::Club;
+use super::scores::ScoreRules;
 use crate::bar::Discs;
 use crate::measure::{Mass, Unit};
 
@@ -115,6 +117,10 @@ pub struct Rules {
     pub ages: String,
     /// What an athlete's places bring the team.
     pub teams: TeamRules,
+    /// Scores that compare unlike bodies.
+    pub scores: ScoreRules,
+    /// Clubs that are joined by lifting enough.
+    pub clubs: Vec<Club>,
     /// What a wrong catch means.
     pub wrong_catch: WrongCatch,
     /// Empty bar with collars, for girls and women.
@@ -202,9 +208,13 @@ impl Rules {
         if (key.set)(self, word.trim()) {
             Ok(())
         } else {
+            // Of a list the part that isn't allowed is named, where it is one part.
+            let alone = |part: &&str| !(key.set)(&mut self.clone(), part);
+            let parts = || word.split(';').map(str::trim);
+            let wrong = parts().filter(|_| parts().count() > 1).find(alone);
             Err(super::KeyError::Word {
                 key: name.to_owned(),
-                word: word.trim().to_owned(),
+                word: wrong.unwrap_or(word).trim().to_owned(),
                 allowed: key.allowed.to_owned(),
             })
         }
@@ -274,6 +284,8 @@ impl Rules {
                 per_group: None,
                 ties: Vec::new(),
             },
+            scores: ScoreRules::usual(),
+            clubs: Vec::new(),
             wrong_catch: WrongCatch::Strict,
             bar_f: Mass::ZERO,
             bar_m: Mass::ZERO,

@@ -195,7 +195,8 @@ fn unknown(name: &str) -> String {
         .map(|k| k.name)
         .chain(HEAD)
         .map(|known| (distance(name, known), known))
-        .filter(|(d, _)| *d <= 3 && *d * 2 <= name.len())
+        // In a short word few letters are a slip; more of them are another word.
+        .filter(|(d, _)| *d <= 3 && *d * 3 <= name.len())
         .min();
     match near {
         Some((_, known)) => format!("There is no rule “{name}”; {known} may be meant."),

@@ -6,6 +6,7 @@ use super::choices::{
     TableNumber, TeamScores, TeamTie, TieKey, WrongCatch,
 };
 use super::model::Rules;
+use super::scores::{Equipment, Formula};
 use crate::bar::Discs;
 use crate::measure::{Mass, Unit, Weight};
 
@@ -62,6 +63,11 @@ words!(TeamScores: "total" => TeamScores::Total, "lifts" => TeamScores::Lifts,
     "all" => TeamScores::All);
 words!(TeamTie: "places" => TeamTie::Places, "sum" => TeamTie::Sum,
     "shared" => TeamTie::Shared);
+words!(Equipment: "classic" => Equipment::Classic, "equipped" => Equipment::Equipped);
+words!(Formula: "ratio" => Formula::Ratio, "allometric" => Formula::Allometric,
+    "sinclair" => Formula::Sinclair, "robi" => Formula::Robi, "ipf-gl" => Formula::IpfGl,
+    "dots" => Formula::Dots, "wilks" => Formula::Wilks,
+    "wilks-2020" => Formula::Wilks2020);
 words!(bool: "yes" => true, "no" => false);
 
 pub(super) fn put<T: Word>(place: &mut T, word: &str) -> bool {

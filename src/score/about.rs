@@ -72,9 +72,14 @@ pub struct About {
     pub name: String,
     /// Its title.
     pub title: String,
+    /// A short title, for a narrow column.
+    pub short: String,
     /// What it compares.
     #[serde(rename = "for")]
     pub purpose: String,
+    /// The lifts of the total that it is made for; empty where any will do.
+    #[serde(default)]
+    pub lifts: Vec<String>,
     /// Its bounds, in words.
     pub bounds: String,
     /// On which days it holds, in words.

@@ -10,6 +10,7 @@
 mod about;
 mod ages;
 mod leading;
+mod norms;
 mod powerlifting;
 mod progress;
 mod refusal;
@@ -21,9 +22,11 @@ mod sinclair;
 #[cfg(test)]
 mod tests;
 
+pub use crate::rules::{Equipment, Formula};
 pub use about::{About, Ages, Certainty};
 pub use ages::{AgeFactors, age_factor, age_lists};
 pub use leading::leading_formula;
+pub use norms::{Band, NormError, NormOf, NormTable, Norms};
 pub use powerlifting::{
     Curve, GlSet, Polynomial, curve, dots, gl_from, gl_set, ipf_gl, wilks,
     wilks_coefficient,
@@ -39,9 +42,7 @@ pub use repetitions::{
 };
 pub use robi::{ClassRecords, RecordError, robi};
 pub use scaling::{ExponentError, Exponents, allometric, ratio};
-pub use scoring::{
-    Equipment, Event, Formula, Lifted, Score, Scoring, formula_names, formulas,
-};
+pub use scoring::{Event, Lifted, Score, Scoring, formula_names, formulas};
 pub use sinclair::{
     Cycle, SinclairSet, cycle_on, cycles, sinclair, sinclair_coefficient,
 };

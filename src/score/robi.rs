@@ -6,7 +6,7 @@ use serde::Deserialize;
 
 use super::about::{About, shipped};
 use crate::measure::{Mass, Unit};
-use crate::rules::Sex;
+use crate::rules::{ClassTotal, Sex};
 
 /// Robi points: `1000 (total / record)^b` with b = log2 10, so that half the
 /// record is 100 points; no unit.
@@ -136,6 +136,16 @@ impl ClassRecords {
             return Err(RecordError::Empty);
         }
         Ok(own)
+    }
+
+    /// The records of a day's rules; `None` where there are none.
+    pub fn listed(rows: &[ClassTotal]) -> Option<Self> {
+        let mut own = Self::default();
+        for row in rows {
+            own.add(row.sex.letter(), &row.category, &row.record, row.unit)
+                .ok()?;
+        }
+        (!own.is_empty()).then_some(own)
     }
 
     /// Adds a record; plain numbers are in `unit`.

@@ -1,7 +1,6 @@
 //! A formula by its name, what it is given, and what comes of it.
 
 use chrono::{Datelike, NaiveDate};
-use serde::Deserialize;
 
 use super::about::About;
 use super::ages::{AgeFactors, age_factor};
@@ -11,50 +10,18 @@ use super::powerlifting::{
 use super::robi::{self, ClassRecords, robi};
 use super::scaling::{self, Exponents, allometric, ratio};
 use super::sinclair::{self, cycle_on, cycles, sinclair};
-use super::{Certainty, NoScore};
+use super::{Ages, Certainty, NoScore};
 use crate::measure::Mass;
-use crate::rules::Sex;
-
-/// A published formula.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Formula {
-    /// Load over bodyweight.
-    Ratio,
-    /// Load over a power of bodyweight.
-    Allometric,
-    /// Sinclair totals.
-    Sinclair,
-    /// Robi points.
-    Robi,
-    /// IPF GL points.
-    IpfGl,
-    /// DOTS.
-    Dots,
-    /// Wilks as first published.
-    Wilks,
-    /// Wilks of 2020.
-    Wilks2020,
-}
-
-const ALL: [Formula; 8] = [
-    Formula::Ratio,
-    Formula::Allometric,
-    Formula::Sinclair,
-    Formula::Robi,
-    Formula::IpfGl,
-    Formula::Dots,
-    Formula::Wilks,
-    Formula::Wilks2020,
-];
+use crate::rules::{Equipment, Formula, ScoreRules, Sex};
 
 /// All formulas, in the order in which they are listed.
 pub const fn formulas() -> &'static [Formula] {
-    &ALL
+    &Formula::ALL
 }
 
 /// The names of all formulas, with commas between.
 pub fn formula_names() -> String {
-    ALL.map(Formula::name).join(", ")
+    Formula::ALL.map(Formula::name).join(", ")
 }
 
 impl Formula {
@@ -64,22 +31,8 @@ impl Formula {
     /// [`NoScore::Name`], which lists the names.
     pub fn parse(text: &str) -> Result<Self, NoScore> {
         let word = text.trim().to_lowercase();
-        let found = ALL.into_iter().find(|f| f.name() == word);
+        let found = Self::ALL.into_iter().find(|f| f.name() == word);
         found.ok_or_else(|| NoScore::Name(text.trim().to_owned()))
-    }
-
-    /// Its name, which heads a column of its scores.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Ratio => "ratio",
-            Self::Allometric => "allometric",
-            Self::Sinclair => "sinclair",
-            Self::Robi => "robi",
-            Self::IpfGl => "ipf-gl",
-            Self::Dots => "dots",
-            Self::Wilks => "wilks",
-            Self::Wilks2020 => "wilks-2020",
-        }
     }
 
     /// What it is for, its bounds, source and certainty.
@@ -99,28 +52,6 @@ impl Formula {
     /// Its title, for people.
     pub fn title(self) -> &'static str {
         &self.about().title
-    }
-}
-
-/// Whether a lifter wears supportive equipment; only IPF GL points ask.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
-#[serde(rename_all = "lowercase")]
-pub enum Equipment {
-    /// No supportive suit or shirt.
-    #[default]
-    Classic,
-    /// With one.
-    Equipped,
-}
-
-impl Equipment {
-    /// Reads `classic` or `equipped`, any case.
-    pub fn parse(text: &str) -> Option<Self> {
-        match text.trim().to_lowercase().as_str() {
-            "classic" => Some(Self::Classic),
-            "equipped" => Some(Self::Equipped),
-            _ => None,
-        }
     }
 }
 
@@ -208,6 +139,23 @@ impl Scoring {
             records: None,
             equipment: Equipment::default(),
             ages: false,
+        }
+    }
+
+    /// A formula with what a day has chosen for it. Age factors are left out where
+    /// none go with the formula; records of Robi points only as they stand in the
+    /// rules.
+    pub fn chosen(formula: Formula, rules: &ScoreRules) -> Self {
+        let own = match rules.exponents.as_str() {
+            "usual" => None,
+            text => Exponents::changed(text).ok(),
+        };
+        Self {
+            formula,
+            exponents: own.unwrap_or_else(Exponents::shipped),
+            records: ClassRecords::listed(&rules.records),
+            equipment: rules.equipment,
+            ages: rules.ages && formula.about().ages != Ages::None,
         }
     }
 

@@ -13,6 +13,8 @@ pub enum Cell {
     Text(String),
     /// A whole number: a place, a lot, an attempt number.
     Count(i64),
+    /// A decimal without a unit, as it is shown: a score.
+    Decimal(String),
     /// A mass, shown in the given unit.
     Mass(Mass, Unit),
     /// An attempt: its load in the unit, and its ruling once there is one.
@@ -59,7 +61,7 @@ impl Cell {
     pub fn shown(&self) -> String {
         match self {
             Self::Blank => String::new(),
-            Self::Text(text) => text.clone(),
+            Self::Text(text) | Self::Decimal(text) => text.clone(),
             Self::Count(n) => n.to_string(),
             Self::Mass(mass, unit) => mass.shown(*unit),
             Self::Estimate(mass, unit) => format!("est. {}", mass.shown(*unit)),
@@ -104,7 +106,9 @@ impl Cell {
                     .unwrap_or_default(),
             ],
             Self::Mass(mass, unit) | Self::Estimate(mass, unit) => vec![mass.show(*unit)],
-            Self::Blank | Self::Text(_) | Self::Count(_) => vec![self.shown()],
+            Self::Blank | Self::Text(_) | Self::Decimal(_) | Self::Count(_) => {
+                vec![self.shown()]
+            }
         }
     }
 }

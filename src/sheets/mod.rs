@@ -7,6 +7,7 @@
 mod cell;
 mod changes;
 mod chart;
+mod clubs;
 mod guide;
 mod history;
 mod judging;
@@ -14,6 +15,7 @@ mod loading;
 mod marks;
 mod mended;
 mod moves;
+mod norms;
 mod notes;
 mod on_bar;
 mod openers;
@@ -32,6 +34,7 @@ mod warm_up;
 pub use cell::{Align, Cell, Column, Group, Table, ruling_words};
 pub use changes::changes;
 pub use chart::{BAR_ALONE, NO_DISCS, loading_chart};
+pub use clubs::{club_needs, clubs_table, hides_clubs};
 pub use guide::{Part, quick_guide, quick_guide_keys, quick_guide_with};
 pub use history::history_table;
 pub use judging::{JudgingSheet, NoLift, judging_sheets, judging_table};
@@ -39,6 +42,7 @@ pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use marks::{ClockMark, mark_at, mark_between};
 pub use mended::{Fate, act_row_words, correction_words, fates};
 pub use moves::{Move, place_on, suggested_move};
+pub use norms::{norm_words, norms_table};
 pub use notes::{standing_note, standing_reasons, with_notes};
 pub use on_bar::{bar_words, nearest_words, not_made, one_side};
 pub use openers::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
@@ -50,7 +54,8 @@ pub use results::{
 };
 pub use safety::{SafetySheet, safety_policy, safety_sheets, safety_table};
 pub use scores::{
-    leaders_table, score_notes, scored_standings_table, standings_by_score_table,
+    leaders_table, no_score, score_notes, score_reasons, scored_standings_table,
+    standings_by_score_on_screen, standings_by_score_table, standings_on_screen,
 };
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};

@@ -2,15 +2,14 @@
 
 use super::cell::ruling_words;
 use super::posting::{Audience, name_for, shows_bodyweight, shows_category};
-use super::scores::{score_cell, score_column};
+use super::scores::Beside;
 use super::{Align, Cell, Column, Group, Table};
 use crate::day::{Facts, Light, Ruled, Ruling};
 use crate::lift::{Slug, catalogue};
 use crate::measure::Unit;
 use crate::roster::Entry;
 use crate::rules::Reps;
-use crate::score::Scoring;
-use crate::standings::{Basis, Line, category_label, standings};
+use crate::standings::{Basis, Line, category_label, day_scores, standings};
 
 /// A lift's name for people, or its slug where the catalogue has none.
 pub fn lift_name(slug: &Slug) -> String {
@@ -26,24 +25,26 @@ pub fn lift_short(slug: &Slug) -> String {
         .map_or_else(|| slug.to_string(), |l| l.short.clone())
 }
 
-/// The standings: one row an entry, grouped; see the CSV's columns.
+/// The standings: one row an entry, grouped; see the CSV's columns. At their end a
+/// column for each of the day's scores, and its clubs.
 ///
 /// Hidden details of a posted sheet are blank; a hidden category is named
 /// only by a running number. Who isn't placed has neither place nor, when
 /// disqualified, a total; [`with_notes`](super::with_notes) says why.
 pub fn standings_table(facts: &Facts, basis: Basis, audience: Audience) -> Table {
+    let beside = Beside::new(facts, day_scores(facts), audience);
     let groups = standings(facts, basis);
-    table_of(facts, groups, basis == Basis::Division, &[], audience)
+    table_of(facts, groups, basis == Basis::Division, beside, audience)
 }
 
-/// Standings as a table, with a column for each score at its end.
+/// Standings as a table, with what stands beside the results at its end.
 ///
 /// Divisions may be named where bodyweight categories are hidden.
 pub(super) fn table_of(
     facts: &Facts,
     groups: Vec<crate::standings::Group>,
     divisions: bool,
-    scorings: &[Scoring],
+    mut beside: Beside<'_>,
     audience: Audience,
 ) -> Table {
     let widths: Vec<u8> = facts.slots.iter().map(|l| facts.widest(&l.slot)).collect();
@@ -59,24 +60,21 @@ pub(super) fn table_of(
             } else {
                 group.label
             };
-            let row = |line: &Line| {
+            let mut row = |line: &Line| {
                 let entry = facts.entries.get(&line.entry)?;
                 let mut row = standing_row(facts, entry, line, &label, audience, &widths);
-                let scores = scorings
-                    .iter()
-                    .map(|s| score_cell(facts, line, group.slot.as_ref(), s, audience));
-                row.extend(scores);
+                row.extend(beside.cells(line, group.slot.as_ref()));
                 Some(row)
             };
             Group {
-                rows: group.lines.iter().filter_map(row).collect(),
+                rows: group.lines.iter().filter_map(&mut row).collect(),
                 remark: if hides { String::new() } else { group.remark },
                 label,
             }
         })
         .collect();
     let mut columns = standing_columns(facts);
-    columns.extend(scorings.iter().map(score_column));
+    columns.extend(beside.columns());
     Table { columns, groups }
 }
 

@@ -4,11 +4,14 @@
 //! shown, posted or stored.
 
 mod by_lift;
+mod clubs;
+mod day_scores;
 mod estimate;
 mod groups;
 mod history;
 mod leaders;
 mod maxes;
+mod norms;
 mod records;
 mod same_person;
 mod scored;
@@ -20,6 +23,8 @@ use crate::lift::Slug;
 use crate::measure::Mass;
 use crate::roster::{Entry, EntryKey, SlotLine};
 
+pub use clubs::{ClubLine, Member, clubs};
+pub use day_scores::{day_scores, day_scoring, leading_scores};
 pub use estimate::{LoadChart, load_chart};
 pub use groups::{Basis, category_label, category_set, groups_of, has_divisions};
 use groups::{flight_label, flight_rank};
@@ -28,8 +33,9 @@ pub use history::{
 };
 pub use leaders::{Leader, Leaders, Over, leaders};
 pub use maxes::{Max, maxes};
+pub use norms::{BandRow, bands};
 pub use records::{RecordLine, RecordSet, broken_by, records, would_break};
-pub use scored::{score_of, standings_by_score};
+pub use scored::{score_of, standings_by_score, without_score};
 pub use teams::{Score, ScoredIn, TeamLine, teams};
 
 /// Whether an entry is placed.

@@ -3,7 +3,7 @@
 use std::cmp::Ordering;
 
 use super::{
-    Group, Line, Standing, by_lift, category_label, category_set, number_of,
+    Group, Line, Standing, by_lift, category_label, category_set, line, number_of,
     placed_group, places, signature, sort_by_place,
 };
 use crate::day::Facts;
@@ -75,6 +75,28 @@ pub fn score_of(
         age: entry.born.map(|born| born.age_in_year(facts.date)),
         category: Some(label.as_str()).filter(|l| !l.is_empty()),
     })
+}
+
+/// Who has a load but no score, by the reasons, in the order of the table
+/// numbers; and whether that is everybody who has a load.
+pub fn without_score(
+    facts: &Facts,
+    slot: Option<&Slug>,
+    scoring: &Scoring,
+) -> (Vec<(NoScore, Vec<u16>)>, bool) {
+    let mut reasons: Vec<(NoScore, Vec<u16>)> = Vec::new();
+    let mut all = true;
+    for entry in facts.entries_by_number() {
+        match score_of(facts, &line(facts, entry), slot, scoring) {
+            Ok(_) => all = false,
+            Err(NoScore::Load) => {}
+            Err(why) => match reasons.iter_mut().find(|(reason, _)| *reason == why) {
+                Some((_, lots)) => lots.push(entry.number),
+                None => reasons.push((why, vec![entry.number])),
+            },
+        }
+    }
+    (reasons, all)
 }
 
 /// The standings by a score: all entries in one group, both sexes together;

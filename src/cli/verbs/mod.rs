@@ -10,6 +10,7 @@ pub(super) mod formulas;
 pub(super) mod history;
 pub(super) mod know;
 pub(super) mod new;
+pub(super) mod norms;
 pub(super) mod papers;
 pub(super) mod records;
 pub(super) mod recover;

@@ -6,7 +6,7 @@ use std::path::Path;
 use crate::cli::{Failure, moment, print};
 use crate::file::Live;
 use crate::papers::Paper;
-use crate::papers::documents::{Archive, Order};
+use crate::papers::documents::{Archive, Beside, Order};
 use crate::post;
 use crate::sheets::Audience;
 
@@ -15,6 +15,7 @@ pub(in crate::cli) fn run(
     out: &Path,
     size: &str,
     only: &[String],
+    norms: Option<&Path>,
     posted: bool,
 ) -> Result<(), Failure> {
     let size = Paper::parse(size)
@@ -35,8 +36,13 @@ pub(in crate::cli) fn run(
         day: live.day(),
         digest: &digest,
     };
-    let written =
-        post::papers(live.day().facts(), Some(&archive), &order, out).map_err(Failure)?;
+    let facts = live.day().facts();
+    let norms = norms.map(|p| super::norms::read(p, facts)).transpose()?;
+    let beside = Beside {
+        archive: Some(&archive),
+        norms: norms.as_ref(),
+    };
+    let written = post::papers_beside(facts, &beside, &order, out).map_err(Failure)?;
     if !written.missing.is_empty() {
         let missing: String = written.missing.iter().collect();
         let _ = writeln!(

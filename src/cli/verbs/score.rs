@@ -7,6 +7,7 @@ use chrono::NaiveDate;
 
 use crate::cli::args::{Score, ScoreChoices};
 use crate::cli::{Failure, moment, print};
+use crate::day::Facts;
 use crate::exchange::records::read_records;
 use crate::lift::{Slug, lift_named};
 use crate::measure::{Mass, Unit};
@@ -14,13 +15,15 @@ use crate::rules::Sex;
 use crate::score::{
     ClassRecords, Equipment, Event, Exponents, Formula, Lifted, NoScore, Scoring,
 };
+use crate::standings::{day_scores, day_scoring};
 
 /// The heaviest load of one lift, and of a total of three, in kg.
 const HEAVIEST: (i64, i64) = (600, 1800);
 
 pub(in crate::cli) fn run(asked: &Score) -> Result<(), Failure> {
     let formula = Formula::parse(needed(&asked.formula, "--formula")?)?;
-    let scoring = scoring(formula, &asked.choices, asked.age.is_some())?;
+    let scoring =
+        with_choices(Scoring::new(formula), &asked.choices, asked.age.is_some())?;
     let sex = match &asked.sex {
         None => None,
         Some(word) => Some(
@@ -73,14 +76,24 @@ pub(super) fn say_off_date(scoring: &Scoring, day: NaiveDate) {
     }
 }
 
-/// The scores that were named, with what was chosen for them.
+/// The scores that were asked for beside a day's own.
+pub(in crate::cli) struct Asked<'a> {
+    /// Their names; none means the day's own.
+    pub(in crate::cli) names: &'a [String],
+    /// What was chosen for them.
+    pub(in crate::cli) choices: &'a ScoreChoices,
+    /// Whether ages are multiplied in.
+    pub(in crate::cli) ages: bool,
+}
+
+/// The scores that were named, with what was chosen for them here or by the day;
+/// those of the day where none was named.
 pub(in crate::cli) fn scorings(
-    names: &[String],
-    choices: &ScoreChoices,
-    ages: bool,
+    facts: &Facts,
+    asked: &Asked<'_>,
 ) -> Result<Vec<Scoring>, Failure> {
     let mut all: Vec<Scoring> = Vec::new();
-    for name in names {
+    for name in asked.names {
         let formula = Formula::parse(name)?;
         if all.iter().any(|s| s.formula == formula) {
             return Err(Failure(format!(
@@ -88,16 +101,20 @@ pub(in crate::cli) fn scorings(
                 formula.name()
             )));
         }
-        let scoring = scoring(formula, choices, ages)?;
+        let of_day = day_scoring(facts, formula);
+        let scoring = with_choices(of_day, asked.choices, asked.ages)?;
         if formula == Formula::Robi && scoring.records.is_none() {
             return Err(with_option(&NoScore::Records(formula), "--records FILE"));
         }
         all.push(scoring);
     }
-    if names.is_empty() && (ages || any(choices)) {
+    if asked.names.is_empty() && (asked.ages || any(asked.choices)) {
         return Err(Failure(
             "Choices for a score need --score with its name.".to_owned(),
         ));
+    }
+    if asked.names.is_empty() {
+        return Ok(day_scores(facts));
     }
     Ok(all)
 }
@@ -106,13 +123,12 @@ const fn any(choices: &ScoreChoices) -> bool {
     choices.equipment.is_some() || choices.exponent.is_some() || choices.records.is_some()
 }
 
-fn scoring(
-    formula: Formula,
+fn with_choices(
+    mut scoring: Scoring,
     choices: &ScoreChoices,
     ages: bool,
 ) -> Result<Scoring, Failure> {
-    let mut scoring = Scoring::new(formula);
-    scoring.ages = ages;
+    scoring.ages |= ages;
     if let Some(word) = &choices.equipment {
         scoring.equipment = Equipment::parse(word).ok_or_else(|| {
             Failure(format!(

@@ -3,15 +3,16 @@
 use std::io::Write;
 use std::path::Path;
 
+use super::score::{Asked, scorings};
 use crate::cli::args::By;
 use crate::cli::{Failure, moment, print};
-use crate::day::Stamp;
+use crate::day::{Facts, Stamp};
 use crate::exchange::tables::{Style, csv};
 use crate::file::Live;
 use crate::score::{Scoring, formula_names};
 use crate::sheets::{
-    Audience, attempts_table, queue_table, scored_standings_table,
-    standings_by_score_table, team_table,
+    Audience, attempts_table, hides_clubs, queue_table, score_reasons,
+    scored_standings_table, standings_by_score_table, team_table,
 };
 use crate::standings::Basis;
 
@@ -51,10 +52,10 @@ const fn audience(posted: bool) -> Audience {
 pub(in crate::cli) fn standings(
     file: &Path,
     by: By,
-    scorings: &[Scoring],
+    asked: &Asked<'_>,
     posted: bool,
 ) -> Result<(), Failure> {
-    if by == By::Team && !scorings.is_empty() {
+    if by == By::Team && !asked.names.is_empty() {
         return Err(Failure(
             "Teams stand by their points, so --score doesn't go with --by team."
                 .to_owned(),
@@ -62,7 +63,8 @@ pub(in crate::cli) fn standings(
     }
     let live = Live::open_read(file)?;
     let (facts, audience) = (live.day().facts(), audience(posted));
-    let scored = |basis| scored_standings_table(facts, basis, scorings, audience);
+    let scorings = scorings(facts, asked)?;
+    let scored = |basis| scored_standings_table(facts, basis, &scorings, audience);
     let table = match by {
         By::Category => scored(Basis::Category),
         By::Division => scored(Basis::Division),
@@ -70,7 +72,8 @@ pub(in crate::cli) fn standings(
         By::Score => {
             let (by, more) = scorings.split_first().ok_or_else(|| {
                 Failure(format!(
-                    "To stand by a score, name it with --score; allowed: {}.",
+                    "To stand by a score, name it with --score; allowed: {}. The day's \
+                     rule scores names none.",
                     formula_names()
                 ))
             })?;
@@ -89,10 +92,37 @@ pub(in crate::cli) fn standings(
             table
         }
     };
+    if by != By::Team {
+        let reasons = asked.names.is_empty() && !posted;
+        say(
+            facts,
+            &scorings,
+            reasons.then_some(by == By::Slot),
+            audience,
+        );
+    }
+    print(&csv(&table, Style::Stdout))
+}
+
+/// Says on standard error which constants are those of other days; of the day's own
+/// scores also who has none and why, by lift or not, but never for posting, since a
+/// reason tells of a body.
+fn say(facts: &Facts, scorings: &[Scoring], reasons: Option<bool>, audience: Audience) {
     for scoring in scorings {
         super::score::say_off_date(scoring, facts.date);
     }
-    print(&csv(&table, Style::Stdout))
+    if let Some(by_lift) = reasons {
+        for sentence in score_reasons(facts, scorings, by_lift) {
+            let _ = writeln!(std::io::stderr(), "maxday: {sentence}");
+        }
+    }
+    if hides_clubs(facts, audience) {
+        let _ = writeln!(
+            std::io::stderr(),
+            "maxday: Clubs by bodyweight are left out, since this day's bodyweights \
+             aren't posted."
+        );
+    }
 }
 
 pub(in crate::cli) fn attempts(file: &Path, posted: bool) -> Result<(), Failure> {

@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use super::leader_tables::scoring;
 use super::shared::{
     capital, frame, hide_empty, repetitions, slot_name, title, whereabouts,
 };
@@ -10,22 +9,22 @@ use super::{Draft, Order};
 use crate::day::{Facts, Ruling};
 use crate::papers::{Block, Cards, Chart, Head, Panel, Point, TableStyle};
 use crate::roster::{Entry, EntryKey, SlotLine};
-use crate::score::Scoring;
+use crate::score::{Norms, Scoring};
 use crate::sheets::{
-    Align, Audience, Cell, Column, Group, Table, attempt_cell, lift_name, score_notes,
-    scored_standings_table, standing_note,
+    Align, Audience, Cell, Column, Group, Table, attempt_cell, lift_name, no_score,
+    norm_words, score_notes, scored_standings_table, standing_note,
 };
-use crate::standings::{Basis, Line, category_label, score_of, standings};
+use crate::standings::{
+    BandRow, Basis, Line, bands, category_label, clubs, leading_scores, score_of,
+    standings,
+};
 
 /// One for everybody who is entered, by table number, two a page.
-pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let scoring = scoring(facts);
-    let table = scored_standings_table(
-        facts,
-        Basis::Category,
-        std::slice::from_ref(&scoring),
-        Audience::Private,
-    );
+pub(super) fn draft(facts: &Facts, norms: Option<&Norms>, order: &Order) -> Draft {
+    let scorings = leading_scores(facts);
+    let table =
+        scored_standings_table(facts, Basis::Category, &scorings, Audience::Private);
+    let bands = norms.map(|norms| bands(facts, norms)).unwrap_or_default();
     let mut lines: BTreeMap<EntryKey, (String, Line)> = BTreeMap::new();
     for group in standings(facts, Basis::Category) {
         for line in group.lines {
@@ -36,7 +35,9 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
         .entries_by_number()
         .filter_map(|entry| {
             let (label, line) = lines.get(&entry.key)?;
-            Some(card(facts, entry, label, line, &scoring))
+            let own = bands.iter().filter(|row| row.entry == entry.key);
+            let own: Vec<BandRow> = own.cloned().collect();
+            Some(card(facts, entry, label, line, (&scorings, &own)))
         })
         .collect();
     let frame = frame(facts, order, &title("Athlete reports", Audience::Private))
@@ -54,14 +55,20 @@ fn card(
     entry: &Entry,
     label: &str,
     line: &Line,
-    scoring: &Scoring,
+    (scorings, bands): (&[Scoring], &[BandRow]),
 ) -> Vec<Block> {
     let mut blocks = vec![
         Block::heading(format!("{}, lot {}", entry.name(), entry.number)),
         Block::paragraph(about(facts, entry)),
         Block::table(attempts(facts, entry, line), style()),
-        Block::paragraph(sums(facts, label, line, scoring)),
+        Block::paragraph(sums(facts, label, line, scorings)),
     ];
+    let norms = norm_words(facts, bands);
+    if !norms.is_empty() {
+        let norms: Vec<String> = norms.iter().map(|words| capital(words)).collect();
+        let words = format!("By the coach's own norms. {}", norms.join(" "));
+        blocks.push(Block::paragraph(words));
+    }
     let panels: Vec<Panel> = facts
         .slots
         .iter()
@@ -78,7 +85,10 @@ fn card(
         facts.bar_unit
     );
     words.push_str(repetitions(facts));
-    if score_of(facts, line, None, scoring).is_ok() {
+    for scoring in scorings {
+        if score_of(facts, line, None, scoring).is_err() {
+            continue;
+        }
         let notes = score_notes(facts, std::slice::from_ref(scoring), Audience::Private);
         for note in notes {
             words.push(' ');
@@ -187,7 +197,7 @@ fn style() -> TableStyle {
 }
 
 /// Total, place and score as sentences.
-fn sums(facts: &Facts, label: &str, line: &Line, scoring: &Scoring) -> String {
+fn sums(facts: &Facts, label: &str, line: &Line, scorings: &[Scoring]) -> String {
     let mut words = Vec::new();
     let several = facts.slots.len() > 1;
     if several && facts.rules.total {
@@ -206,23 +216,32 @@ fn sums(facts: &Facts, label: &str, line: &Line, scoring: &Scoring) -> String {
     } else if line.slots.iter().any(|slot| slot.place.is_some()) {
         words.push(format!("Places in the lifts are {group}."));
     }
-    match score_of(facts, line, None, scoring) {
-        Ok(score) => {
-            words.push(format!("{}: {}.", scoring.formula.title(), score.shown()));
+    for scoring in scorings {
+        match score_of(facts, line, None, scoring) {
+            Ok(score) => {
+                let title = scoring.formula.title();
+                words.push(format!("{title}: {}.", score.shown()));
+            }
+            Err(why) if line.total.is_some() => words.push(no_score(scoring, &why, &[])),
+            Err(_) => {}
         }
-        Err(why) if line.total.is_some() => {
-            words.push(format!(
-                "No {}: {}.",
-                scoring.formula.title(),
-                why.to_string().trim_end_matches('.')
-            ));
-        }
-        Err(_) => {}
+    }
+    let clubs = clubs_of(facts, line.entry);
+    if !clubs.is_empty() {
+        let s = if clubs.len() == 1 { "" } else { "s" };
+        words.push(format!("Club{s}: {}.", clubs.join("; ")));
     }
     if words.is_empty() {
         return "No result yet.".to_owned();
     }
     words.join(" ")
+}
+
+/// The clubs that somebody has joined, in the order of the rules.
+fn clubs_of(facts: &Facts, entry: EntryKey) -> Vec<String> {
+    let all = clubs(facts).into_iter();
+    let own = all.filter(|of| of.members.iter().any(|m| m.entry == entry));
+    own.map(|of| of.club.name.clone()).collect()
 }
 
 /// The attempts that were taken in a slot.

@@ -2,55 +2,78 @@
 
 use super::revision::{all_sessions, state};
 use super::shared::{capital, frame_with_units, hide, hide_empty, slot_name, title};
-use super::{Draft, Order};
+use super::{Draft, Order, clubs};
 use crate::day::Facts;
 use crate::lift::Slug;
 use crate::papers::{Block, TableStyle};
 use crate::rules::Queue;
-use crate::score::{Scoring, leading_formula};
+use crate::score::Scoring;
 use crate::sheets::{
-    Audience, Table, leaders_table, lift_name, score_notes, shows_score,
+    Audience, Table, leaders_table, lift_name, score_notes, score_reasons, shows_score,
 };
-use crate::standings::{Over, has_divisions};
+use crate::standings::{Over, has_divisions, leading_scores};
 
 /// The last place that is printed; all who share it are.
 const MOST: u32 = 10;
 
-/// The score by which the day compares unlike bodies.
-pub(super) fn scoring(facts: &Facts) -> Scoring {
-    let lifts: Vec<&str> = facts
-        .slots
-        .iter()
-        .map(|line| line.default_variant().as_str())
-        .collect();
-    Scoring::new(leading_formula(&lifts, facts.rules.queue == Queue::Law))
-}
-
-/// The leaders by sex, then by division where there are divisions.
+/// The leaders by each score of the day: by sex, then by division where there are
+/// divisions; then the clubs, where the day has any.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let scoring = scoring(facts);
+    let scorings = leading_scores(facts);
     let mut blocks = Vec::new();
     let mut tables = Vec::new();
+    for (at, scoring) in scorings.iter().enumerate() {
+        let one = by_score(facts, order, scoring, at == 0, &mut tables);
+        if at > 0 && !one.is_empty() {
+            blocks.push(Block::PageBreak);
+        }
+        blocks.extend(one);
+    }
+    if blocks.is_empty() {
+        blocks.push(Block::paragraph(nobody(facts)));
+    }
+    blocks.push(Block::small(words(facts, order, &scorings)));
+    if let Some(table) = clubs::section(facts, order, &mut blocks) {
+        tables.push(("clubs".to_owned(), table));
+    }
+    let frame = frame_with_units(facts, order, &title("Leader tables", order.audience))
+        .state(state(facts, &all_sessions(facts), order.audience));
+    Draft::new(frame, blocks, tables)
+}
+
+/// The leaders by one score; nothing where there is none. The tables of the first
+/// score have the paper's own names.
+fn by_score(
+    facts: &Facts,
+    order: &Order,
+    scoring: &Scoring,
+    first: bool,
+    tables: &mut Vec<(String, Table)>,
+) -> Vec<Block> {
+    let mut blocks = Vec::new();
     let known = facts.entries.values().any(|entry| entry.sex.is_some());
-    let first = if known { Over::Sex } else { Over::All };
-    let mut parts = vec![("leader-tables", "By sex", first)];
+    let over = if known { Over::Sex } else { Over::All };
+    let mut parts = vec![("leader-tables", "By sex", over)];
     if has_divisions(facts) {
         parts.push(("leader-tables-by-division", "By division", Over::Division));
     }
     let several = parts.len() > 1;
     for (stem, heading, over) in parts {
-        let table = table(facts, &scoring, over, order.audience);
+        let table = table(facts, scoring, over, order.audience);
         if !table.is_empty() {
             if several && over != Over::All {
                 blocks.push(Block::heading(heading));
             }
             blocks.push(Block::table(shown(facts, &table), style(order)));
         }
-        tables.push((stem.to_owned(), table));
+        let stem = if first {
+            stem.to_owned()
+        } else {
+            format!("{stem}-{}", scoring.formula.name())
+        };
+        tables.push((stem, table));
     }
-    if blocks.is_empty() {
-        blocks.push(Block::paragraph(nobody(facts)));
-    } else {
+    if !blocks.is_empty() {
         // Without the scores beside them the places would look wrong.
         let by = scoring.formula.title();
         blocks.insert(
@@ -58,10 +81,7 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
             Block::paragraph(format!("Places by relative strength: {by}.")),
         );
     }
-    blocks.push(Block::small(words(facts, order, &scoring)));
-    let frame = frame_with_units(facts, order, &title("Leader tables", order.audience))
-        .state(state(facts, &all_sessions(facts), order.audience));
-    Draft::new(frame, blocks, tables)
+    blocks
 }
 
 /// The leaders by the total of a meet; of any other day by the total, where it
@@ -157,27 +177,39 @@ fn nobody(facts: &Facts) -> String {
     format!("There is no leader: {why}.")
 }
 
-fn words(facts: &Facts, order: &Order, scoring: &Scoring) -> String {
+fn words(facts: &Facts, order: &Order, scorings: &[Scoring]) -> String {
     let what = match facts.slots.as_slice() {
         [one] => format!("the best {}", slot_name(one).to_lowercase()),
         _ if !facts.rules.total => "the best of each lift".to_owned(),
         _ if facts.rules.queue == Queue::Law => "the total".to_owned(),
         _ => "the total, and the best of each lift".to_owned(),
     };
+    let titles: Vec<&str> = scorings.iter().map(|s| s.formula.title()).collect();
     let mut words = format!(
         "{} ({what}); compared unrounded, equal ones share a place. The first {MOST} \
          places; none for guests, for who was disqualified and for who wasn't weighed.",
-        scoring.formula.title()
+        titles.join(", ")
     );
-    for note in score_notes(facts, std::slice::from_ref(scoring), order.audience) {
+    for note in score_notes(facts, scorings, order.audience) {
         words.push(' ');
         words.push_str(&capital(&note));
     }
-    if shows_score(facts, scoring, order.audience) {
-        words.push_str(&format!(
-            " Holds for {}.",
-            scoring.formula.about().bounds.trim_end_matches('.')
-        ));
+    for scoring in scorings {
+        if shows_score(facts, scoring, order.audience) {
+            let whose = match scorings {
+                [_] => "Holds".to_owned(),
+                _ => format!("{} holds", scoring.formula.title()),
+            };
+            let bounds = scoring.formula.about().bounds.trim_end_matches('.');
+            words.push_str(&format!(" {whose} for {bounds}."));
+        }
+    }
+    if order.audience == Audience::Private {
+        // The leaders of single lifts lack what the day's total has and the other
+        // way round; the sentences say of what.
+        for reason in score_reasons(facts, scorings, false) {
+            words.push_str(&format!(" {reason}"));
+        }
     }
     words
 }

@@ -9,6 +9,7 @@
 mod athlete_report;
 mod card_row;
 mod certificate;
+mod clubs;
 mod incident_report;
 mod judges_sheet;
 mod leader_tables;
@@ -30,6 +31,7 @@ mod warmup;
 
 use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages_of, pdf};
 use crate::day::{Day, Facts, Stamp};
+use crate::score::Norms;
 use crate::sheets::{Audience, Table};
 
 pub use card_row::reasons;
@@ -91,6 +93,15 @@ pub struct Archive<'a> {
     pub digest: &'a str,
 }
 
+/// What papers tell beside the day's facts, where it is there.
+#[derive(Debug, Clone, Copy, Default)]
+pub struct Beside<'a> {
+    /// The day's story, for the protocol.
+    pub archive: Option<&'a Archive<'a>>,
+    /// A coach's norms, for the athletes' reports.
+    pub norms: Option<&'a Norms>,
+}
+
 /// A paper as pages, before it is drawn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Laid {
@@ -139,7 +150,20 @@ pub fn make_with(
     archive: Option<&Archive<'_>>,
     order: &Order,
 ) -> Result<Vec<Made>, PaperError> {
-    let laid = lay_with(facts, archive, order)?;
+    let norms = None;
+    make_beside(facts, &Beside { archive, norms }, order)
+}
+
+/// As [`make`], with all that papers may tell beside the day's facts.
+///
+/// # Errors
+/// As [`make`].
+pub fn make_beside(
+    facts: &Facts,
+    beside: &Beside<'_>,
+    order: &Order,
+) -> Result<Vec<Made>, PaperError> {
+    let laid = lay_beside(facts, beside, order)?;
     laid.into_iter()
         .map(|paper| {
             let title = format!("{}, {}", paper.title, facts.name);
@@ -171,6 +195,19 @@ pub fn lay(facts: &Facts, order: &Order) -> Result<Vec<Laid>, PaperError> {
 pub fn lay_with(
     facts: &Facts,
     archive: Option<&Archive<'_>>,
+    order: &Order,
+) -> Result<Vec<Laid>, PaperError> {
+    let norms = None;
+    lay_beside(facts, &Beside { archive, norms }, order)
+}
+
+/// As [`lay`], with all that papers may tell beside the day's facts.
+///
+/// # Errors
+/// As [`lay`].
+pub fn lay_beside(
+    facts: &Facts,
+    beside: &Beside<'_>,
     order: &Order,
 ) -> Result<Vec<Laid>, PaperError> {
     let allowed = match order.audience {
@@ -207,8 +244,8 @@ pub fn lay_with(
                 "rack-cards" => rack_card::draft(facts, order),
                 "records" => records::draft(facts, order),
                 "leader-tables" => leader_tables::draft(facts, order),
-                "athlete-reports" => athlete_report::draft(facts, order),
-                "protocol" => protocol::draft(facts, archive, order),
+                "athlete-reports" => athlete_report::draft(facts, beside.norms, order),
+                "protocol" => protocol::draft(facts, beside.archive, order),
                 "certificates" => certificate::draft(facts, order),
                 "incident-report" => incident_report::draft(facts, order),
                 "score-sheets" => score_sheet::draft(facts, order, false),

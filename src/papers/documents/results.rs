@@ -13,10 +13,10 @@ use crate::lift::Slug;
 use crate::papers::{Block, TableStyle};
 use crate::roster::SlotLine;
 use crate::sheets::{
-    Audience, Cell, Group, Table, lift_name, shows_bodyweight, standing_reasons,
-    standings_table, with_notes,
+    Audience, Cell, Group, Table, hides_clubs, lift_name, score_notes, score_reasons,
+    shows_bodyweight, standing_reasons, standings_table, with_notes,
 };
-use crate::standings::{Basis, has_divisions, load_chart};
+use crate::standings::{Basis, day_scores, has_divisions, load_chart};
 
 /// More attempts side by side than this need the long edge of the paper.
 const UPRIGHT: u8 = 4;
@@ -242,6 +242,14 @@ fn shown(facts: &Facts, table: &Table, basis: Basis) -> Table {
     if !facts.rules.total {
         spare.extend(["total", "place"]);
     }
+    let mut scores = Vec::new();
+    for scoring in day_scores(facts) {
+        let header = scoring.header();
+        scores.push(format!("{header} place"));
+        scores.push(header);
+    }
+    spare.extend(scores.iter().map(String::as_str));
+    spare.push("clubs");
     hide_empty(&mut shown, &spare);
     notes_beneath(&mut shown);
     let by_class = !matches!(facts.rules.categories.as_str(), "none" | "flight");
@@ -325,6 +333,7 @@ fn legend(facts: &Facts, order: &Order, table: &Table) -> String {
     if facts.entries.values().any(|e| e.guest) {
         words.push_str(" Guests lift without being placed.");
     }
+    scores_in_words(facts, order, &mut words);
     if order.audience == Audience::Private {
         for entry in facts.entries_by_number() {
             for reason in standing_reasons(entry) {
@@ -334,4 +343,29 @@ fn legend(facts: &Facts, order: &Order, table: &Table) -> String {
         }
     }
     words
+}
+
+/// What the columns of scores and clubs are, where they come from, and who has no
+/// score and why.
+fn scores_in_words(facts: &Facts, order: &Order, words: &mut String) {
+    let scorings = day_scores(facts);
+    for note in score_notes(facts, &scorings, order.audience) {
+        words.push(' ');
+        words.push_str(&capital(&note));
+    }
+    if !scorings.is_empty() {
+        words.push_str(
+            " Scores are shown rounded; a place by a score is among all, both sexes \
+             together.",
+        );
+    }
+    if order.audience == Audience::Private {
+        for reason in score_reasons(facts, &scorings, false) {
+            words.push_str(&format!(" {reason}"));
+        }
+    }
+    if hides_clubs(facts, order.audience) {
+        words
+            .push_str(" Clubs by bodyweight aren't posted where bodyweights are hidden.");
+    }
 }

@@ -21,6 +21,7 @@ mod errors;
 mod order;
 mod places;
 mod requests;
+mod scores;
 mod time;
 
 use std::sync::OnceLock;
@@ -63,13 +64,14 @@ pub enum KeyError {
 
 /// All keys in groups of one subject, each under its heading, in the order in
 /// which they are listed.
-pub const fn key_groups() -> [(&'static str, &'static [Key]); 6] {
+pub const fn key_groups() -> [(&'static str, &'static [Key]); 7] {
     [
         ("Order of call and attempts", order::KEYS),
         ("Requests", requests::KEYS),
         ("Clocks and times", time::KEYS),
         ("Official errors and challenges", errors::KEYS),
         ("Places, totals and teams", places::KEYS),
+        ("Scores and clubs", scores::KEYS),
         ("Bar, gates and posting", care::KEYS),
     ]
 }

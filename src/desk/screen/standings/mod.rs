@@ -12,8 +12,14 @@ use crate::desk::see;
 use crate::desk::theme::{self, size};
 use crate::desk::widget::{list, next, sheet};
 use crate::lift::Slug;
-use crate::sheets::{Audience, Table, standings_table, team_table, with_notes};
-use crate::standings::{Basis, category_set};
+use crate::score::{NoScore, Scoring};
+use crate::sheets::{
+    Audience, Cell, Table, no_score, shows_score, standings_by_score_on_screen,
+    standings_on_screen, team_table, with_notes,
+};
+use crate::standings::{
+    Basis, category_set, day_scores, leading_scores, score_of, standings,
+};
 
 /// Columns that the screen leaves to the papers: what describes a body, and
 /// what only files need.
@@ -40,6 +46,8 @@ pub enum Message {
 enum Ranked {
     /// Athletes.
     By(Basis),
+    /// Athletes, by a score: which of [`leading_scores`].
+    Score(usize),
     /// Teams, by their points.
     Teams,
 }
@@ -74,7 +82,11 @@ impl Standings {
             Ranked::By(Basis::Category) => Ranked::By(Basis::Division),
             Ranked::By(Basis::Division) => Ranked::By(Basis::Slot),
             Ranked::By(Basis::Slot) => Ranked::Teams,
-            Ranked::Teams => Ranked::By(Basis::Category),
+            Ranked::Teams => Ranked::Score(0),
+            Ranked::Score(at) if at + 1 < leading_scores(facts).len() => {
+                Ranked::Score(at + 1)
+            }
+            Ranked::Score(_) => Ranked::By(Basis::Category),
         });
         self.cursor = 0;
     }
@@ -91,8 +103,7 @@ impl Standings {
     fn table(&self, facts: &Facts) -> Table {
         match self.ranked(facts) {
             Ranked::By(basis) => {
-                let mut table =
-                    with_notes(standings_table(facts, basis, Audience::Private), facts);
+                let mut table = with_notes(standings_on_screen(facts, basis), facts);
                 if basis == Basis::Slot {
                     for group in &mut table.groups {
                         group.label = lift_first(&group.label);
@@ -100,8 +111,69 @@ impl Standings {
                 }
                 table
             }
+            Ranked::Score(at) => {
+                let by = scoring(facts, at);
+                let mut table =
+                    with_notes(standings_by_score_on_screen(facts, &by), facts);
+                for group in &mut table.groups {
+                    group.label = lift_first(&group.label);
+                }
+                table
+            }
             Ranked::Teams => team_table(facts, Audience::Private),
         }
+    }
+
+    /// What is said about scores: whether only places are shown, and why the athlete
+    /// in hand has none.
+    fn of_scores(&self, facts: &Facts, ranked: Ranked, table: &Table) -> Vec<String> {
+        let scorings = match ranked {
+            Ranked::By(_) => day_scores(facts),
+            Ranked::Score(at) => vec![scoring(facts, at)],
+            Ranked::Teams => Vec::new(),
+        };
+        let mut words = Vec::new();
+        let hidden = |s: &Scoring| !shows_score(facts, s, Audience::Posted);
+        if scorings.iter().any(hidden) {
+            words.push(
+                "Scores are shown by their places: beside a load the number would tell \
+                 the bodyweight or the age. The papers that aren't for posting have it."
+                    .to_owned(),
+            );
+        }
+        words.extend(scorings.iter().filter_map(|s| s.off_date(facts.date)));
+        // Where single lifts are ranked, the total's reason would be another one.
+        if scorings.is_empty() || ranked == Ranked::By(Basis::Slot) {
+            return words;
+        }
+        let Some(sheet::Line::Row(group, row)) =
+            sheet::lines(table).get(self.cursor).copied()
+        else {
+            return words;
+        };
+        let at = table.columns.iter().position(|c| c.key == "lot");
+        let cells = table.groups.get(group).and_then(|g| g.rows.get(row));
+        let lot = match (at, cells) {
+            (Some(at), Some(cells)) => cells.get(at).cloned(),
+            _ => None,
+        };
+        let Some(Cell::Count(lot)) = lot else {
+            return words;
+        };
+        let entry = u16::try_from(lot)
+            .ok()
+            .and_then(|n| facts.entry_by_number(n));
+        let lines = standings(facts, Basis::Category);
+        let mut lines = lines.iter().flat_map(|g| &g.lines);
+        let line = lines.find(|l| entry.is_some_and(|e| e.key == l.entry));
+        if let (Some(line), Some(entry)) = (line, entry) {
+            for scoring in &scorings {
+                if let Err(why) = score_of(facts, line, None, scoring) {
+                    words.extend(without(scoring, &why, entry.number));
+                }
+            }
+        }
+        words
     }
 
     /// Takes a message.
@@ -135,10 +207,13 @@ impl Standings {
     pub fn view<'a>(&'a self, facts: &'a Facts) -> Element<'a, Message> {
         let ranked = self.ranked(facts);
         let by = match ranked {
-            Ranked::By(Basis::Category) => "By category",
-            Ranked::By(Basis::Division) => "By division",
-            Ranked::By(Basis::Slot) => "By lift",
-            Ranked::Teams => "Teams",
+            Ranked::By(Basis::Category) => "By category".to_owned(),
+            Ranked::By(Basis::Division) => "By division".to_owned(),
+            Ranked::By(Basis::Slot) => "By lift".to_owned(),
+            Ranked::Score(at) => {
+                format!("By score: {}", scoring(facts, at).formula.title())
+            }
+            Ranked::Teams => "Teams".to_owned(),
         };
         let head = row![
             text(by).size(size::TITLE).font(font::BOLD),
@@ -168,10 +243,35 @@ impl Standings {
         if ranked == Ranked::Teams {
             page = page.push(text(of_team(&table, self.cursor)).size(size::BODY));
         }
+        for words in self.of_scores(facts, ranked, &table) {
+            page = page.push(text(words).size(size::SMALL).style(theme::text::muted));
+        }
         container(page.push(sheet::view(table, HIDDEN, self.cursor)))
             .padding([10, 14])
             .into()
     }
+}
+
+/// Why somebody has no score, in words that tell no bodyweight and no age; nothing
+/// where there is no load yet.
+fn without(scoring: &Scoring, why: &NoScore, lot: u16) -> Option<String> {
+    let title = scoring.formula.title();
+    match why {
+        NoScore::Load => None,
+        NoScore::Bodyweight { .. } => Some(format!(
+            "No {title} for lot {lot}: the bodyweight is outside what the formula is for."
+        )),
+        NoScore::Age { .. } => Some(format!(
+            "No {title} for lot {lot}: no age factor goes with the age."
+        )),
+        why => Some(no_score(scoring, why, &[lot])),
+    }
+}
+
+/// A score by its place among those that lead.
+fn scoring(facts: &Facts, at: usize) -> Scoring {
+    let mut all = leading_scores(facts);
+    all.swap_remove(at.min(all.len().saturating_sub(1)))
 }
 
 /// The label of a group of one lift with the lift's name before it; it ends
