@@ -68,13 +68,24 @@ impl Desk {
         }
     }
 
-    /// A file was dropped: a day is opened, anything else is a roster.
+    /// A file was dropped: a day is opened, a picture is the school's, anything else
+    /// is a roster.
     pub(super) fn dropped(&mut self, path: PathBuf) -> Task<Message> {
         let day = path
             .extension()
             .is_some_and(|e| e.eq_ignore_ascii_case(crate::file::EXTENSION));
         if day || !self.effects.is_open() {
             return self.open(&path);
+        }
+        let ends = |end: &str| {
+            path.extension()
+                .is_some_and(|e| e.eq_ignore_ascii_case(end))
+        };
+        if ["png", "jpg", "jpeg"].into_iter().any(ends) {
+            let said = self.effects.take_picture(&path);
+            let shown = self.show(ScreenId::Day);
+            self.say(said);
+            return shown;
         }
         let shown = self.show(ScreenId::Roster);
         self.roster.dropped(path);

@@ -22,6 +22,7 @@ mod records;
 mod results;
 mod safety;
 mod scores;
+mod setups;
 mod team;
 mod time;
 mod told;
@@ -50,6 +51,7 @@ pub use safety::{SafetySheet, safety_policy, safety_sheets, safety_table};
 pub use scores::{
     leaders_table, score_notes, scored_standings_table, standings_by_score_table,
 };
+pub use setups::setup_names;
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
 pub use told::{act as act_words, entry_of, event as event_words};

@@ -12,6 +12,7 @@ pub(super) mod new;
 pub(super) mod papers;
 pub(super) mod records;
 pub(super) mod roster;
+pub(super) mod school;
 pub(super) mod score;
 pub(super) mod show;
 pub(super) mod training;
