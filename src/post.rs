@@ -1,11 +1,14 @@
-//! Writes papers and the CSV twins of their tables into a folder.
+//! Writes papers and the CSV twins of their tables into a folder, and reads the
+//! picture that they bear.
 
 use std::fs;
 use std::path::Path;
 
 use crate::day::Facts;
+use crate::day::picture::Picture;
 use crate::exchange::tables::{Style, csv};
 use crate::papers::documents::{Archive, Beside, Order, make_beside};
+use crate::papers::picture::{MOST_FILE, ready};
 
 /// What was written.
 #[derive(Debug, Clone, PartialEq, Eq, Default)]
@@ -77,6 +80,26 @@ pub fn papers_beside(
         }
     }
     Ok(written)
+}
+
+/// Reads a file's picture as the day keeps it.
+///
+/// # Errors
+/// A sentence that says what is wrong and what would be allowed.
+pub fn picture(path: &Path) -> Result<Picture, String> {
+    let shown = path.display();
+    let unread = |e: &std::io::Error| format!("The picture {shown} can't be read: {e}.");
+    let size = fs::metadata(path).map_err(|e| unread(&e))?.len();
+    let bytes = if usize::try_from(size).is_ok_and(|size| size <= MOST_FILE) {
+        fs::read(path).map_err(|e| unread(&e))?
+    } else {
+        return Err(format!(
+            "The picture {shown} has {} MB; at most {} MB are read.",
+            size.div_ceil(1024 * 1024),
+            MOST_FILE / 1024 / 1024
+        ));
+    };
+    ready(&bytes).map_err(|why| format!("The picture {shown} {why}."))
 }
 
 /// An error's text as a sentence.

@@ -41,7 +41,7 @@ fn as_made(folder: &Folder, day: &str) -> String {
 #[test]
 fn every_verb_explains_itself() {
     let folder = Folder::new();
-    let verbs: [(&str, &[&str]); 16] = [
+    let verbs: [(&str, &[&str]); 17] = [
         (
             "",
             &[
@@ -93,7 +93,7 @@ fn every_verb_explains_itself() {
         ),
         ("apply", &["FILE", "ACTS", "--keep-going", "-"]),
         ("acts", &["FILE"]),
-        ("queue", &["FILE", "--platform", "--at"]),
+        ("queue", &["FILE", "--platform", "--at", "--posted"]),
         (
             "standings",
             &[
@@ -113,6 +113,7 @@ fn every_verb_explains_itself() {
             ],
         ),
         ("training", &["FILE", "--team", "--percent", "--posted"]),
+        ("school", &["FILE", "--name", "--picture", "--no-picture"]),
         ("check", &["FILE"]),
         ("lifts", &[]),
         ("formats", &[]),

@@ -13,6 +13,7 @@ use days::{NOW, Told, big, hard, max_day, meet};
 use maxday::papers::documents::{
     Archive, Laid, NAMES, Order, lay, lay_with, make, reasons,
 };
+use maxday::papers::picture::ready;
 use maxday::papers::{Face, Item, Page, Paper, Pen, text_of, width};
 use maxday::sheets::{Audience, Table, standings_table, start_list};
 use maxday::standings::Basis;
@@ -22,6 +23,7 @@ const OF_RESULTS: &[&str] = &[
     "training-sheets",
     "training-squad",
     "records",
+    "team-result",
     "leader-tables",
     "incident-report",
     "certificates",
@@ -232,7 +234,13 @@ fn only_papers_for_posting_are_posted() {
         papers.map(|p| p.name).collect()
     };
     let posted = [
-        &["start-list", "results", "records", "leader-tables"],
+        &[
+            "start-list",
+            "athlete-cards",
+            "results",
+            "records",
+            "leader-tables",
+        ],
         OF_NOBODY,
     ]
     .concat();
@@ -243,25 +251,28 @@ fn only_papers_for_posting_are_posted() {
         .collect();
     posted.retain(|name| *name != "quick-guide");
     assert_eq!(names(Audience::Posted), posted);
-    assert_eq!(names(Audience::Private), NAMES);
+    // A max day gives teams no points.
+    let mut all = NAMES.to_vec();
+    all.retain(|name| *name != "team-result");
+    assert_eq!(names(Audience::Private), all);
     let mut wish = order(Paper::A4, Audience::Posted);
     wish.only = Some(vec!["Results ".to_owned()]);
     assert_eq!(lay(told.facts(), &wish).unwrap().len(), 1);
     for (name, why) in [
         (
             "rack-cards",
-            "“rack-cards” isn't for posting; for posting there is start-list, results, \
-             records, loading-chart, safety-sheet, judges-sheet, leader-tables",
+            "“rack-cards” isn't for posting; for posting there is start-list, \
+             athlete-cards, results, team-result, records, loading-chart, safety-sheet, judges-sheet, leader-tables",
         ),
         (
             "training-sheets",
-            "“training-sheets” isn't for posting; for posting there is start-list, results, \
-             records, loading-chart, safety-sheet, judges-sheet, leader-tables",
+            "“training-sheets” isn't for posting; for posting there is start-list, \
+             athlete-cards, results, team-result, records, loading-chart, safety-sheet, judges-sheet, leader-tables",
         ),
         (
             "result",
-            "there is no paper “result”; there is start-list, rack-cards, \
-             score-sheets, score-sheets-blank, results, records, training-sheets, training-squad, \
+            "there is no paper “result”; there is start-list, weigh-in-sheet, athlete-cards, \
+             rack-cards, score-sheets, score-sheets-blank, results, team-result, records, training-sheets, training-squad, \
              loading-chart, safety-sheet, judges-sheet, quick-guide, leader-tables, athlete-reports, \
              incident-report, certificates, protocol",
         ),
@@ -298,6 +309,9 @@ fn every_page_says_what_it_is() {
         for audience in [Audience::Private, Audience::Posted] {
             for paper in laid(&told, audience) {
                 if paper.name == "certificates" {
+                    for page in text_of(&paper.pages).split('\u{c}') {
+                        assert!(page.contains("Private until it is handed over"));
+                    }
                     continue;
                 }
                 let count = paper.pages.len();
@@ -416,6 +430,11 @@ fn a_reason_is_printed_by_its_number_on_the_card() {
 fn no_two_texts_overlap_and_all_lie_on_the_paper() {
     let mut days = all_days();
     days.push(hard());
+    for mut told in [hard(), meet(), max_day()] {
+        told.set("school", &"Quillback and district high school ".repeat(3));
+        told.set("picture", &picture());
+        days.push(told);
+    }
     for paper in every_paper(&days) {
         for page in &paper.pages {
             let texts: Vec<(f32, f32, f32, f32, &str)> = page
@@ -432,6 +451,9 @@ fn no_two_texts_overlap_and_all_lie_on_the_paper() {
                     } => {
                         let right = x + width(text, *size, Face::of(*bold));
                         Some((*x, right, y - size * 0.7, *y, text.as_str()))
+                    }
+                    Item::Picture { x, y, w, h, .. } => {
+                        Some((*x, x + w, *y, y + h, "a picture"))
                     }
                     _ => None,
                 })
@@ -529,7 +551,7 @@ fn the_same_order_gives_the_same_files() {
     let told = max_day();
     let wish = order(Paper::Letter, Audience::Private);
     let first = make(told.facts(), &wish).unwrap();
-    assert_eq!(first.len(), NAMES.len());
+    assert_eq!(first.len(), NAMES.len() - 1);
     assert!(first == make(told.facts(), &wish).unwrap());
     for made in &first {
         assert!(made.pdf.starts_with(b"%PDF"));
@@ -653,4 +675,50 @@ fn leaders_are_without_score_where_bodyweight_is_hidden() {
         hidden.contains("Only places by score are shown"),
         "{hidden}"
     );
+}
+
+/// A picture of 360 by 195 pixels, as the day keeps it.
+fn picture() -> String {
+    let file = include_bytes!("pictures/first-light.png");
+    ready(file).unwrap().words()
+}
+
+#[test]
+fn the_school_stands_at_the_head_of_every_page_and_moves_nothing() {
+    let plain = meet();
+    let mut told = meet();
+    told.set("school", "Quillback High");
+    told.set("picture", &picture());
+    for audience in [Audience::Private, Audience::Posted] {
+        for (own, before) in laid(&told, audience).iter().zip(laid(&plain, audience)) {
+            assert_eq!(own.pages.len(), before.pages.len(), "{}", own.name);
+            for (page, text) in own.pages.iter().zip(text_of(&own.pages).split('\u{c}')) {
+                assert!(text.contains("Quillback High"), "{}: {text}", own.name);
+                let pictures = page.items.iter().filter_map(|item| match item {
+                    Item::Picture { w, h, .. } => Some((*w, *h)),
+                    _ => None,
+                });
+                let pictures: Vec<(f32, f32)> = pictures.collect();
+                // A head of one line has no room for it.
+                let slim = text.lines().next().unwrap().contains(" · ")
+                    && own.name != "certificates"
+                    && !text.starts_with("Quillback High · ");
+                assert_eq!(pictures.len(), usize::from(!slim), "{}: {text}", own.name);
+                for (w, h) in pictures {
+                    assert!((w / h - 360.0 / 195.0).abs() < 0.01, "{w} by {h}");
+                    assert!(h <= 46.0 && w <= 90.0, "{w} by {h}");
+                }
+            }
+        }
+    }
+    // Each file has it once, packed as it is kept.
+    let wish = order(Paper::A4, Audience::Private);
+    let with = make(told.facts(), &wish).unwrap();
+    let without = make(plain.facts(), &wish).unwrap();
+    let bytes = told.facts().school.picture.as_ref().unwrap().bytes.len();
+    for (with, without) in with.iter().zip(&without) {
+        let more = with.pdf.len().saturating_sub(without.pdf.len());
+        assert!(more < bytes + 3_000, "{}: {more} more", with.name);
+    }
+    assert!(with == make(told.facts(), &wish).unwrap());
 }

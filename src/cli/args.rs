@@ -79,6 +79,9 @@ pub(super) enum Verb {
         /// The time from which calls are predicted; now if not given.
         #[arg(long)]
         at: Option<String>,
+        /// Show only what may be posted.
+        #[arg(long)]
+        posted: bool,
     },
     /// Print the standings as CSV.
     Standings {
@@ -195,6 +198,22 @@ pub(super) enum Verb {
         /// Refused: norms compare athletes by name.
         #[arg(long)]
         posted: bool,
+    },
+    /// Put the school's name and picture at the head of the papers, or tell which
+    /// they are.
+    School {
+        /// The day.
+        file: PathBuf,
+        /// The school's name; blank takes it away.
+        #[arg(long)]
+        name: Option<String>,
+        /// A PNG, which is reduced, or a JPEG of at most 64 KB; the day's file keeps
+        /// it.
+        #[arg(long, conflicts_with = "no_picture")]
+        picture: Option<PathBuf>,
+        /// Take the picture away.
+        #[arg(long)]
+        no_picture: bool,
     },
     /// Check that a day is sound.
     Check {

@@ -87,9 +87,12 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             keep_going,
         }) => verbs::apply::run(&file, &acts, keep_going),
         Some(Verb::Acts { file }) => verbs::acts::run(&file),
-        Some(Verb::Queue { file, platform, at }) => {
-            verbs::show::queue(&file, platform, at.as_deref())
-        }
+        Some(Verb::Queue {
+            file,
+            platform,
+            at,
+            posted,
+        }) => verbs::show::queue(&file, platform, at.as_deref(), posted),
         Some(Verb::Standings {
             file,
             by,
@@ -141,6 +144,15 @@ fn run(verb: Option<Verb>) -> Result<(), Failure> {
             norms,
             posted,
         }) => verbs::norms::run(&file, &norms, posted),
+        Some(Verb::School {
+            file,
+            name,
+            picture,
+            no_picture,
+        }) => {
+            let (name, picture) = (name.as_deref(), picture.as_deref());
+            verbs::school::run(&file, name, picture, no_picture)
+        }
         Some(Verb::Check { file }) => verbs::check::run(&file),
         Some(Verb::Erase { file, number, yes }) => verbs::erase::run(&file, number, yes),
         Some(Verb::Recover { file, out }) => verbs::recover::run(&file, &out),

@@ -6,6 +6,7 @@ use chrono::{NaiveDate, NaiveTime, TimeDelta};
 
 use super::clock::Clock;
 use super::event::RuledFact;
+use super::picture::School;
 use super::{RecordKey, RecordMark, Ruling, Stamp};
 use crate::bar::Discs;
 use crate::lift::Slug;
@@ -168,6 +169,8 @@ pub struct Facts {
     pub date: NaiveDate,
     /// A line about the place, for papers.
     pub venue: String,
+    /// The school's name and picture, for papers.
+    pub school: School,
     /// The format's name, for show only.
     pub format: String,
     /// Seed of the drawing of lots, where it was to be repeatable.
@@ -213,6 +216,7 @@ impl Facts {
             name: String::new(),
             date: NaiveDate::default(),
             venue: String::new(),
+            school: School::default(),
             format: String::new(),
             seed: None,
             bar_unit: Unit::Kg,

@@ -179,6 +179,27 @@ pub fn read_programme(text: &str) -> Result<Vec<SlotLine>, String> {
     Ok(slots)
 }
 
+/// The settings of an old day that hold for a day like it, beside its rules: the
+/// labels of the platforms that the new one has, the venue, and the school's name
+/// and picture.
+pub fn settings_like(old: &Facts, platforms: Option<u8>) -> Vec<(String, String)> {
+    let mut settings: Vec<(String, String)> = (1..)
+        .zip(&old.platforms)
+        .filter(|(number, platform)| {
+            !platform.label.is_empty() && platforms.is_none_or(|n| number <= &n)
+        })
+        .map(|(number, platform)| (format!("platform.{number}"), platform.label.clone()))
+        .collect();
+    for (key, value) in [("venue", &old.venue), ("school", &old.school.name)] {
+        if !value.is_empty() {
+            settings.push((key.to_owned(), value.clone()));
+        }
+    }
+    let picture = old.school.picture.iter();
+    settings.extend(picture.map(|p| ("picture".to_owned(), p.words())));
+    settings
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -16,6 +16,7 @@ mod fold;
 mod make;
 mod openers;
 pub mod pace;
+pub mod picture;
 mod queue;
 mod refusal;
 mod requests;
@@ -43,11 +44,15 @@ pub use facts::{
     Session,
 };
 pub use flights::{FlightBy, FlightPlan, Proposal, propose_flights};
-pub use make::{NewDay, new_day, new_day_by, new_day_like, read_programme};
+pub use make::{
+    NewDay, new_day, new_day_by, new_day_like, read_programme, settings_like,
+};
 pub use openers::{Opener, openers};
 pub use queue::{Queued, queue};
 pub use refusal::Refusal;
-pub use requests::{Limits, Origin, Standing, limits, rise_base, standing_request};
+pub use requests::{
+    Limits, Origin, Standing, changes_of, limits, rise_base, standing_request,
+};
 pub use ruling::Ruling;
 pub use stamp::Stamp;
 pub use stands::{Dangling, stands};

@@ -215,9 +215,9 @@ pub(super) fn limits_by(
     }
 }
 
-/// How many changes an attempt allows: a first one, and the last one of the
+/// How many changes an attempt allows beside its declaration: a first one, and the last one of the
 /// last slot, may have their own (powerlifting's opener and third deadlift).
-fn changes_of(facts: &Facts, slot: &Slug, attempt: u8) -> Changes {
+pub fn changes_of(facts: &Facts, slot: &Slug, attempt: u8) -> Changes {
     let rules = &facts.rules;
     let last_slot = facts.slots.last().is_some_and(|line| line.slot == *slot);
     let own = if attempt == 1 {

@@ -1,9 +1,12 @@
 //! Settings of the day: its name, its rules' words, labels and plans.
 
+use std::sync::Arc;
+
 use chrono::NaiveTime;
 
 use super::Facts;
 use super::facts::{Platform, Session};
+use super::picture::Picture;
 use crate::bar::Discs;
 use crate::measure::{Mass, Unit, Weight};
 
@@ -39,6 +42,21 @@ pub(super) fn set(facts: &mut Facts, key: &str, value: &str) -> Result<(), Strin
             value.clone_into(&mut facts.venue);
             Ok(())
         }
+        "school" => {
+            value.clone_into(&mut facts.school.name);
+            Ok(())
+        }
+        "picture" if value.is_empty() => {
+            facts.school.picture = None;
+            Ok(())
+        }
+        "picture" => {
+            let picture = Picture::parse(value).map_err(|why| {
+                format!("The picture {why}; maxday school makes one that is.")
+            })?;
+            facts.school.picture = Some(Arc::new(picture));
+            Ok(())
+        }
         "date" => {
             facts.date = value
                 .parse()
@@ -61,7 +79,7 @@ pub(super) fn set(facts: &mut Facts, key: &str, value: &str) -> Result<(), Strin
                 let keys: Vec<&str> = crate::rules::keys().iter().map(|k| k.name).collect();
                 match e {
                     crate::rules::KeyError::Unknown(_) => format!(
-                        "There is no setting “{other}”; there is name, date, venue, seed, tie, platforms, \
+                        "There is no setting “{other}”; there is name, date, venue, school, picture, seed, tie, platforms, \
                          platform.N, discs.N, bar.N, session.NAME, flight.SESSION/NAME, {}.",
                         keys.join(", ")
                     ),

@@ -70,8 +70,8 @@ impl Desk {
         }
     }
 
-    /// A file was dropped: a day is opened, a record book taken in, anything else is a
-    /// roster.
+    /// A file was dropped: a day is opened, a picture is the school's, a record book
+    /// is taken in, anything else is a roster.
     pub(super) fn dropped(&mut self, path: PathBuf) -> Task<Message> {
         let day = path
             .extension()
@@ -83,6 +83,16 @@ impl Desk {
             let shown = self.show(ScreenId::Day);
             self.day.dropped(path);
             self.book();
+            return shown;
+        }
+        let ends = |end: &str| {
+            path.extension()
+                .is_some_and(|e| e.eq_ignore_ascii_case(end))
+        };
+        if ["png", "jpg", "jpeg"].into_iter().any(ends) {
+            let said = self.effects.take_picture(&path);
+            let shown = self.show(ScreenId::Day);
+            self.say(said);
             return shown;
         }
         let shown = self.show(ScreenId::Roster);

@@ -71,6 +71,7 @@ fn about(facts: &Facts) -> Value {
         "name": facts.name,
         "date": facts.date.to_string(),
         "venue": facts.venue,
+        "school": facts.school.name,
         "format": facts.format,
         "bar_unit": facts.bar_unit.symbol(),
         "scale_unit": facts.scale_unit.symbol(),

@@ -1,6 +1,6 @@
 //! Pages to PDF.
 //!
-//! The only file that knows the PDF writer. It goes through [`Canvas`], so that
+//! The only file, beside that of pictures, that knows the PDF writer. It goes through [`Canvas`], so that
 //! another writer fits in without touching a layout. The same pages and [`Meta`]
 //! always give the same bytes.
 
@@ -12,12 +12,14 @@ use allsorts::subset::{CmapTarget, SubsetProfile, subset};
 use printpdf::{
     Color, CustomPdfConformance, FontId, Greyscale, LineDashPattern, LinePoint,
     OffsetDateTime, Op, PaintMode, ParsedFont, PdfConformance, PdfDocument, PdfFont,
-    PdfFontHandle, PdfPage, PdfSaveOptions, Point, Pt, TextItem, TextMatrix,
+    PdfFontHandle, PdfPage, PdfSaveOptions, Point, Pt, TextItem, TextMatrix, XObjectId,
+    XObjectTransform,
 };
 use sha2::{Digest, Sha256};
 
 use super::fonts::{Face, STAND_IN};
 use super::layout::{Ink, Item, Page, Pen};
+use super::picture::{Image, object};
 
 /// Why a paper couldn't be made.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -78,6 +80,9 @@ trait Canvas {
     fn line(&mut self, from: (f32, f32), to: (f32, f32), pen: Pen);
     /// Draws the edges of a box of this width and height.
     fn rect(&mut self, at: (f32, f32), size: (f32, f32), pen: Pen);
+
+    /// Shows a picture in a box of this width and height.
+    fn picture(&mut self, at: (f32, f32), size: (f32, f32), image: &Image);
 }
 
 /// Draws the pages as a PDF.
@@ -118,6 +123,9 @@ fn draw(item: &Item, canvas: &mut impl Canvas) {
             pen,
         } => canvas.line((*x1, *y1), (*x2, *y2), *pen),
         Item::Rect { x, y, w, h, pen } => canvas.rect((*x, *y), (*w, *h), *pen),
+        Item::Picture { x, y, w, h, image } => {
+            canvas.picture((*x, *y), (*w, *h), image);
+        }
     }
 }
 
@@ -126,6 +134,8 @@ fn draw(item: &Item, canvas: &mut impl Canvas) {
 struct PdfCanvas {
     pages: Vec<(f32, f32, Vec<Op>)>,
     used: BTreeMap<Face, BTreeSet<char>>,
+    /// The pictures, each once.
+    images: Vec<Image>,
     /// The pen and the ink in force on the page.
     pen: Option<Pen>,
     ink: Option<Ink>,
@@ -189,6 +199,25 @@ impl Canvas for PdfCanvas {
         };
         self.ops().push(Op::DrawRectangle { rectangle });
     }
+
+    fn picture(&mut self, at: (f32, f32), size: (f32, f32), image: &Image) {
+        let known = self.images.iter().position(|own| own == image);
+        let index = known.unwrap_or_else(|| {
+            self.images.push(image.clone());
+            self.images.len() - 1
+        });
+        // A picture is drawn in a square of one point that is stretched.
+        let transform = XObjectTransform {
+            translate_x: Some(Pt(tidy(at.0))),
+            translate_y: Some(Pt(self.up(at.1 + size.1))),
+            scale_x: Some(tidy(size.0)),
+            scale_y: Some(tidy(size.1)),
+            no_auto_scale: true,
+            ..XObjectTransform::default()
+        };
+        let id = image_id(index);
+        self.ops().push(Op::UseXobject { id, transform });
+    }
 }
 
 impl PdfCanvas {
@@ -246,6 +275,10 @@ impl PdfCanvas {
         for (face, used) in &self.used {
             let font = PdfFont::new(embedded(*face, used)?);
             let _ = document.resources.fonts.map.insert(font_id(*face), font);
+        }
+        for (index, image) in self.images.iter().enumerate() {
+            let objects = &mut document.resources.xobjects.map;
+            let _ = objects.insert(image_id(index), object(image));
         }
         let info = &mut document.metadata.info;
         // The writer's own choice would claim PDF/X, which this isn't.
@@ -320,6 +353,10 @@ fn font_id(face: Face) -> FontId {
         }
         .to_owned(),
     )
+}
+
+fn image_id(index: usize) -> XObjectId {
+    XObjectId(format!("Picture{index}"))
 }
 
 /// The face with no more glyphs than the characters in use need.

@@ -24,6 +24,7 @@ pub mod documents;
 mod draw;
 mod fonts;
 mod layout;
+pub mod picture;
 
 pub use draw::{Meta, PaperError, pdf};
 pub use fonts::{Face, width};

@@ -25,6 +25,7 @@ mod records;
 mod results;
 mod safety;
 mod scores;
+mod setups;
 mod team;
 mod time;
 mod told;
@@ -57,6 +58,7 @@ pub use scores::{
     leaders_table, no_score, score_notes, score_reasons, scored_standings_table,
     standings_by_score_on_screen, standings_by_score_table, standings_on_screen,
 };
+pub use setups::setup_names;
 pub use team::team_table;
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
 pub use told::{act as act_words, entry_of, event as event_words};

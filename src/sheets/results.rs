@@ -297,7 +297,8 @@ fn attempt_row(
         Cell::text(faults_word(ruled)),
         Cell::text(fact.called_at.map(stamp).unwrap_or_default()),
         Cell::text(stamp(ruled.happened.unwrap_or(ruled.at))),
-        Cell::text(&ruled.hand),
+        // Who typed is a person too, often a pupil.
+        Cell::text(if posted { "" } else { &ruled.hand }),
     ]
 }
 

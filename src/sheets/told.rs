@@ -56,6 +56,13 @@ pub fn event(day: &Day, event: &Event) -> String {
     let lot = |key: &EntryKey| lot(facts, *key);
     match event {
         Event::DayMade { name, .. } => format!("day made: {name}"),
+        Event::SettingChanged { key, value } if key.eq_ignore_ascii_case("picture") => {
+            if value.is_empty() {
+                "the school's picture taken away".to_owned()
+            } else {
+                "the school's picture set".to_owned()
+            }
+        }
         Event::SettingChanged { key, value } => format!("setting {key} is {value}"),
         Event::FlightMade {
             session,

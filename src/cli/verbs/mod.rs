@@ -15,6 +15,7 @@ pub(super) mod papers;
 pub(super) mod records;
 pub(super) mod recover;
 pub(super) mod roster;
+pub(super) mod school;
 pub(super) mod score;
 pub(super) mod show;
 pub(super) mod training;

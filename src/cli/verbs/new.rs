@@ -4,7 +4,9 @@ use std::path::Path;
 
 use crate::cli::args::New;
 use crate::cli::{Failure, moment};
-use crate::day::{Command, Event, NewDay, new_day, new_day_by, new_day_like};
+use crate::day::{
+    Command, Event, NewDay, new_day, new_day_by, new_day_like, settings_like,
+};
 use crate::file::Live;
 use crate::measure::Unit;
 use crate::rules::own_format;
@@ -66,17 +68,8 @@ pub(in crate::cli) fn run(new: &New) -> Result<(), Failure> {
     .map_err(Failure)?;
     let context = moment::context("", new.seed);
     let mut live = Live::create(&new.file, event, &context)?;
-    let mut settings = Vec::new();
-    if let Some(old) = like {
-        for (number, platform) in (1..).zip(&old.platforms) {
-            if !platform.label.is_empty() && new.platforms.is_none_or(|n| number <= n) {
-                settings.push((format!("platform.{number}"), platform.label.clone()));
-            }
-        }
-        if !old.venue.is_empty() {
-            settings.push(("venue".to_owned(), old.venue.clone()));
-        }
-    }
+    let mut settings =
+        like.map_or_else(Vec::new, |old| settings_like(old, new.platforms));
     if let Some(seed) = new.seed {
         settings.push(("seed".to_owned(), seed.to_string()));
     }

@@ -20,6 +20,7 @@ pub(in crate::cli) fn queue(
     file: &Path,
     platform: Option<u8>,
     at: Option<&str>,
+    posted: bool,
 ) -> Result<(), Failure> {
     let live = Live::open_read(file)?;
     let facts = live.day().facts();
@@ -36,7 +37,7 @@ pub(in crate::cli) fn queue(
             .ok_or_else(|| Failure(format!("“{text}” is no time; write it as 09:05.")))?,
     };
     print(&csv(
-        &queue_table(facts, platform, at, Audience::Private),
+        &queue_table(facts, platform, at, audience(posted)),
         Style::Stdout,
     ))
 }

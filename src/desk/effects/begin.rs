@@ -3,7 +3,7 @@
 use std::path::{Path, PathBuf};
 
 use super::Effects;
-use crate::day::{Command, Event, Facts, NewDay, new_day, new_day_like};
+use crate::day::{Command, Event, NewDay, new_day, new_day_like, settings_like};
 use crate::file::Live;
 
 impl Effects {
@@ -45,7 +45,7 @@ impl Effects {
                 }
                 wish.bar = facts.bar_unit;
                 wish.scale = Some(facts.scale_unit);
-                settings = labels(facts, wish.platforms);
+                settings = settings_like(facts, wish.platforms);
                 new_day_like(facts, &wish)?
             }
         };
@@ -73,6 +73,20 @@ impl Effects {
         self.live = Some(live);
         self.remember(path);
         Ok(())
+    }
+
+    /// Takes a file's picture as the school's, for the papers.
+    ///
+    /// # Errors
+    /// A sentence: what is wrong with the file, or why the day didn't take it.
+    pub fn take_picture(&mut self, path: &Path) -> Result<String, String> {
+        let picture = crate::post::picture(path)?;
+        let value = picture.words();
+        self.submit(&Command::Set(vec![("picture".to_owned(), value)]))?;
+        Ok(format!(
+            "The school's picture, {} by {} pixels, stands at the head of the papers.",
+            picture.width, picture.height
+        ))
     }
 
     /// A free file name for a day of that name in the folder for new days.
@@ -106,15 +120,4 @@ pub fn file_stem(name: &str) -> String {
         "" => "day".to_owned(),
         clean => clean.to_owned(),
     }
-}
-
-/// The labels of the old day's platforms, as settings.
-fn labels(facts: &Facts, platforms: Option<u8>) -> Vec<(String, String)> {
-    (1..)
-        .zip(&facts.platforms)
-        .filter(|(number, platform)| {
-            !platform.label.is_empty() && platforms.is_none_or(|n| number <= &n)
-        })
-        .map(|(number, platform)| (format!("platform.{number}"), platform.label.clone()))
-        .collect()
 }

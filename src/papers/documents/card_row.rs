@@ -150,7 +150,7 @@ fn fault_number(facts: &Facts, slot: &Slug, ruled: &Ruled) -> String {
 }
 
 /// Whether the slot may not be attempted; the reason is nobody's business here.
-fn barred(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
+pub(super) fn barred(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
     match (facts.rules.clearance, facts.clearance(entry, slot)) {
         (Gate::Off, _) | (_, Some(Clearance::Yes | Clearance::UpTo(_))) => false,
         (_, Some(Clearance::No)) | (Gate::Required, None) => true,

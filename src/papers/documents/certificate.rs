@@ -7,6 +7,7 @@ use super::shared::{capital, frame};
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::lift::Slug;
+use crate::papers::picture::Image;
 use crate::papers::{Block, Head};
 use crate::roster::{Entry, SlotLine};
 use crate::sheets::{
@@ -27,7 +28,8 @@ const AMPLE: usize = 2;
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     let frame = frame(facts, order, "Certificates")
         .landscape()
-        .head(Head::Bare);
+        .head(Head::Bare)
+        .foot("", "Private until it is handed over");
     let mut blocks = Vec::new();
     let mut rows = Vec::new();
     for group in standings(facts, Basis::Category) {
@@ -131,8 +133,17 @@ fn certificate(
     let date = facts.date.format("%-d %B %Y").to_string();
     let ample = honours.len() <= AMPLE;
     let blank = |points: f32| Block::space(if ample { points } else { points * 0.4 });
-    // A space at the head of a page would be dropped.
-    blocks.push(Block::centred("", if ample { 26.0 } else { 10.0 }, false));
+    match &facts.school.picture {
+        Some(picture) if ample => blocks.push(Block::Picture {
+            image: Image::new(picture.clone()),
+            height: 46.0,
+        }),
+        // A space at the head of a page would be dropped.
+        _ => blocks.push(Block::centred("", if ample { 26.0 } else { 10.0 }, false)),
+    }
+    if !facts.school.name.is_empty() {
+        blocks.push(Block::centred(&facts.school.name, 14.0, true));
+    }
     blocks.push(Block::centred("Certificate", 15.0, false));
     blocks.push(Block::centred(&facts.name, 22.0, false));
     let place = [facts.venue.as_str(), &date];

@@ -6,6 +6,7 @@
 //! day: when a paper is made comes in with the order, and which revision of the
 //! results it shows is one of the day's facts.
 
+mod athlete_cards;
 mod athlete_report;
 mod card_row;
 mod certificate;
@@ -28,6 +29,7 @@ mod team_result;
 mod training_sheets;
 mod training_squad;
 mod warmup;
+mod weigh_in_sheet;
 
 use super::{Block, Frame, Meta, Page, Paper, PaperError, missing, pages_of, pdf};
 use crate::day::{Day, Facts, Stamp};
@@ -41,10 +43,13 @@ pub use warmup::warm_up;
 /// The names of all papers, in the order in which they are made.
 pub const NAMES: &[&str] = &[
     "start-list",
+    "weigh-in-sheet",
+    "athlete-cards",
     "rack-cards",
     "score-sheets",
     "score-sheets-blank",
     "results",
+    "team-result",
     "records",
     "training-sheets",
     "training-squad",
@@ -62,7 +67,9 @@ pub const NAMES: &[&str] = &[
 /// The papers that may be posted.
 const POSTED: &[&str] = &[
     "start-list",
+    "athlete-cards",
     "results",
+    "team-result",
     "records",
     "loading-chart",
     "safety-sheet",
@@ -80,7 +87,7 @@ pub struct Order {
     /// When; every page names it.
     pub made: Stamp,
     /// Names of the papers; `None` is all that the audience may see (records only
-    /// where the day has a book).
+    /// where the day has a book, the team result only where teams get points).
     pub only: Option<Vec<String>>,
 }
 
@@ -226,9 +233,15 @@ pub fn lay_beside(
             }
         }
         wanted.retain(|name| only.iter().any(|o| o == name));
-    } else if facts.records.is_empty() {
-        // Without a book there is a paper of records only for who asks for it.
-        wanted.retain(|name| *name != "records");
+    } else {
+        // Without a book or points for teams, these are only for who asks for them.
+        let book = !facts.records.is_empty();
+        let teams = !facts.rules.teams.points.is_empty();
+        wanted.retain(|name| match *name {
+            "records" => book,
+            "team-result" => teams,
+            _ => true,
+        });
     }
     Ok(wanted
         .into_iter()
@@ -242,6 +255,9 @@ pub fn lay_beside(
                 "training-sheets" => training_sheets::draft(facts, order),
                 "training-squad" => training_squad::draft(facts, order),
                 "rack-cards" => rack_card::draft(facts, order),
+                "athlete-cards" => athlete_cards::draft(facts, order),
+                "weigh-in-sheet" => weigh_in_sheet::draft(facts, order),
+                "team-result" => team_result::draft(facts, order),
                 "records" => records::draft(facts, order),
                 "leader-tables" => leader_tables::draft(facts, order),
                 "athlete-reports" => athlete_report::draft(facts, beside.norms, order),

@@ -3,18 +3,24 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::day::{Facts, Revision, Stamp};
+use crate::rules::NameShown;
 use crate::sheets::Audience;
 
 /// The state of what a paper shows of these sessions, as words for its foot.
 ///
 /// Provisional until the day or all of them are closed; every closing after
 /// that is a revision, which replaces the one that was withdrawn by reopening.
-/// Who reopened is told on private papers alone.
+/// Who reopened is told on private papers alone; the reason, in which a hand may
+/// write any name and any bodyweight, also where all of them may be posted.
 pub(super) fn state(
     facts: &Facts,
     sessions: &BTreeSet<&str>,
     audience: Audience,
 ) -> String {
+    let private = audience == Audience::Private;
+    let posting = &facts.rules.posting;
+    let all_posted =
+        posting.name == NameShown::Full && posting.bodyweight && posting.category;
     let mut closed = Closed::default();
     let mut standing: Option<(usize, Stamp)> = None;
     let mut withdrawn: Vec<Withdrawn> = Vec::new();
@@ -28,8 +34,8 @@ pub(super) fn state(
             }
             (true, false, Some((at, reason, hand))) => {
                 if let Some((number, since)) = standing.take() {
-                    let hand =
-                        Some(hand.as_str()).filter(|_| audience == Audience::Private);
+                    let hand = Some(hand.as_str()).filter(|_| private);
+                    let reason = if private || all_posted { reason } else { "" };
                     withdrawn.push(Withdrawn {
                         number,
                         closed: since,

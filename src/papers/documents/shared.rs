@@ -7,6 +7,7 @@ use super::Order;
 use crate::day::Facts;
 use crate::lift::Slug;
 use crate::papers::Frame;
+use crate::papers::picture::Image;
 use crate::roster::{Entry, Presence, SlotLine};
 use crate::sheets::{Audience, Cell, Table, lift_name};
 
@@ -16,6 +17,10 @@ pub(super) fn frame(facts: &Facts, order: &Order, title: &str) -> Frame {
     let made = order.made.local();
     Frame::new(order.size, title)
         .day(&facts.name, facts.date.format("%A, %-d %B %Y").to_string())
+        .school(
+            &facts.school.name,
+            facts.school.picture.clone().map(Image::new),
+        )
         .venue(&facts.venue)
         .foot(
             made.format("printed %H:%M, %-d %B %Y").to_string(),

@@ -1,11 +1,33 @@
-//! The team result, as the last section of the results.
+//! The team result: a paper of its own, and the last section of the results.
 
-use super::Order;
-use super::shared::hide_empty;
+use super::revision::{all_sessions, state};
+use super::shared::{frame_with_units, hide_empty, title};
+use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, TableStyle};
 use crate::rules::{TeamScores, TeamTie};
 use crate::sheets::{Audience, Table, team_table};
+
+/// The team result alone, to hang beside the results.
+pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
+    let mut blocks = Vec::new();
+    let table = team_table(facts, order.audience);
+    if table.is_empty() {
+        let why = if facts.rules.teams.points.is_empty() {
+            "This day's rules give teams no points."
+        } else if facts.entries.is_empty() {
+            "Nobody is entered yet."
+        } else {
+            "No team has points yet."
+        };
+        blocks.push(Block::paragraph(why));
+    } else {
+        blocks.extend(shown(facts, order, &table));
+    }
+    let frame = frame_with_units(facts, order, &title("Team result", order.audience))
+        .state(state(facts, &all_sessions(facts), order.audience));
+    Draft::new(frame, blocks, vec![("team-result".to_owned(), table)])
+}
 
 /// Adds the team result, where the rules give points and anybody has a team;
 /// returns its table.
@@ -18,6 +40,13 @@ pub(super) fn section(
     if table.is_empty() {
         return None;
     }
+    let mut together = vec![Block::space(16.0), Block::heading("Team result")];
+    together.extend(shown(facts, order, &table));
+    blocks.push(Block::KeepTogether(together));
+    Some(table)
+}
+
+fn shown(facts: &Facts, order: &Order, table: &Table) -> [Block; 2] {
     let style = match order.audience {
         Audience::Posted => TableStyle::posted(),
         Audience::Private => TableStyle::working().size(11.5).row_height(18.0),
@@ -25,13 +54,7 @@ pub(super) fn section(
     let style = style.bold(["place", "team", "points"]).lines(30);
     let mut shown = table.clone();
     hide_empty(&mut shown, &["place", "athletes"]);
-    blocks.push(Block::KeepTogether(vec![
-        Block::space(16.0),
-        Block::heading("Team result"),
-        Block::table(shown, style),
-        Block::small(words(facts)),
-    ]));
-    Some(table)
+    [Block::table(shown, style), Block::small(words(facts))]
 }
 
 /// How the points come about.

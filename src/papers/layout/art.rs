@@ -6,6 +6,7 @@ use super::flow::Piece;
 use super::page::{Item, Pen};
 use super::text::{self, Type};
 use crate::papers::fonts::{CAP_HEIGHT, LEADING};
+use crate::papers::picture::Image;
 
 const LABEL: f32 = 8.5;
 const TITLE: f32 = 10.0;
@@ -38,6 +39,22 @@ pub(super) fn centred(words: &str, size: f32, bold: bool, width: f32) -> Vec<Pie
             ..Piece::default()
         })
         .collect()
+}
+
+/// A picture in the middle.
+pub(super) fn picture(image: &Image, height: f32, width: f32) -> Vec<Piece> {
+    let (w, h) = image.within(width, height);
+    vec![Piece {
+        height,
+        items: vec![Item::Picture {
+            x: (width - w) / 2.0,
+            y: (height - h) / 2.0,
+            w,
+            h,
+            image: image.clone(),
+        }],
+        ..Piece::default()
+    }]
 }
 
 /// Lines to sign on, side by side, each with its label beneath.

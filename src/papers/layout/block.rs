@@ -8,6 +8,7 @@ use super::style::TableStyle;
 use super::table;
 use super::text::{self, Type};
 use crate::papers::fonts::{CAP_HEIGHT, LEADING};
+use crate::papers::picture::Image;
 use crate::sheets::Table;
 
 const HEADING_SIZE: f32 = 15.0;
@@ -50,6 +51,13 @@ pub enum Block {
         size: f32,
         /// Whether it is bold.
         bold: bool,
+    },
+    /// A picture in the middle of the width, in a box of this height in points.
+    Picture {
+        /// The picture.
+        image: Image,
+        /// Height of the box.
+        height: f32,
     },
     /// Lines to sign on, side by side, each with a label beneath.
     Signatures(Vec<String>),
@@ -264,6 +272,7 @@ pub(super) fn pieces(blocks: &[Block], width: f32, height: f32) -> Vec<Piece> {
             Block::Centred { text, size, bold } => {
                 art::centred(text, *size, *bold, width)
             }
+            Block::Picture { image, height } => art::picture(image, *height, width),
             Block::Signatures(labels) => art::signatures(labels, width),
             Block::Chart(chart) => art::chart(chart, width),
         };

@@ -4,6 +4,7 @@ use super::factor;
 use super::page::{Item, Page, Pen};
 use super::text::{self, Type};
 use crate::papers::fonts::{CAP_HEIGHT, Face};
+use crate::papers::picture::Image;
 
 /// Blank edge on all sides: 12 mm.
 const MARGIN: f32 = 34.02;
@@ -20,6 +21,12 @@ const TITLE_SIZE: f32 = 24.0;
 const DAY_SIZE: f32 = 11.0;
 const VENUE_SIZE: f32 = 10.0;
 const SLIM_SIZE: f32 = 12.0;
+const BARE_SIZE: f32 = 6.5;
+
+/// The box of the picture at the left of a full head, and the blank behind it: the
+/// texts begin beside it, so that nothing comes to lie on it.
+const PICTURE: (f32, f32) = (84.0, 40.0);
+const BESIDE_PICTURE: f32 = 8.0;
 
 /// A size of paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -58,7 +65,7 @@ pub enum Head {
     Slim,
     /// Nothing, for cards that are cut apart.
     None,
-    /// Nothing, and nothing at the foot either, for what is handed out.
+    /// Nothing, and at the foot only for whom, very small, for what is handed out.
     Bare,
 }
 
@@ -76,6 +83,10 @@ pub struct Frame {
     pub head: Head,
     /// What the paper is, such as `Results`.
     pub title: String,
+    /// The school's name, before the day's.
+    pub school: String,
+    /// The school's picture, at the left of a full head.
+    pub picture: Option<Image>,
     /// The day's name.
     pub day: String,
     /// The date as printed.
@@ -99,6 +110,8 @@ impl Frame {
             landscape: false,
             head: Head::Full,
             title: title.into(),
+            school: String::new(),
+            picture: None,
             day: String::new(),
             date: String::new(),
             venue: String::new(),
@@ -127,6 +140,14 @@ impl Frame {
     pub fn day(mut self, name: impl Into<String>, date: impl Into<String>) -> Self {
         self.day = name.into();
         self.date = date.into();
+        self
+    }
+
+    /// The same, at a school of this name and with this picture.
+    #[must_use]
+    pub fn school(mut self, name: impl Into<String>, picture: Option<Image>) -> Self {
+        self.school = name.into();
+        self.picture = picture;
         self
     }
 
@@ -209,17 +230,32 @@ impl Frame {
     }
 
     fn head_items(&self, width: f32) -> Vec<Item> {
-        let (left, right) = (MARGIN, width - MARGIN);
+        let (edge, right) = (MARGIN, width - MARGIN);
+        let mut left = edge;
         let mut items = Vec::new();
+        let named = [self.school.as_str(), &self.day];
+        let named: Vec<&str> = named.into_iter().filter(|w| !w.is_empty()).collect();
+        let named = named.join(" · ");
         match self.head {
             Head::Full => {
+                if let Some(image) = &self.picture {
+                    let (w, h) = image.within(PICTURE.0, PICTURE.1);
+                    items.push(Item::Picture {
+                        x: left,
+                        y: MARGIN + (PICTURE.1 - h) / 2.0,
+                        w,
+                        h,
+                        image: image.clone(),
+                    });
+                    left += w + BESIDE_PICTURE;
+                }
                 let y = MARGIN + DAY_SIZE * CAP_HEIGHT;
                 let day = Type::bold(DAY_SIZE);
                 let date = Type::black(DAY_SIZE);
                 pair(
                     &mut items,
                     (left, right, y),
-                    (day, &self.day),
+                    (day, &named),
                     (date, &self.date),
                 );
                 let y = MARGIN + 35.0;
@@ -231,11 +267,11 @@ impl Frame {
                     (title, &self.title),
                     (venue, &self.venue),
                 );
-                items.push(Item::rule(left, right, MARGIN + 44.0, Pen::Heavy));
+                items.push(Item::rule(edge, right, MARGIN + 44.0, Pen::Heavy));
             }
             Head::Slim => {
                 let y = MARGIN + SLIM_SIZE * CAP_HEIGHT;
-                let remarks: Vec<&str> = [&self.day, &self.date, &self.venue]
+                let remarks: Vec<&str> = [&named, &self.date, &self.venue]
                     .into_iter()
                     .map(String::as_str)
                     .filter(|word| !word.is_empty())
@@ -261,11 +297,13 @@ impl Frame {
         count: usize,
         items: &mut Vec<Item>,
     ) {
-        if self.head == Head::Bare {
-            return;
-        }
         let (left, right) = (MARGIN, width - MARGIN);
         let y = height - MARGIN;
+        if self.head == Head::Bare {
+            let set = Type::grey(BARE_SIZE);
+            items.push(set.at(left, y, set.shorten(&self.audience, right - left)));
+            return;
+        }
         let third = (right - left) / 3.0 - 6.0;
         let (bold, plain) = (Type::bold(FOOT_SIZE), Type::grey(FOOT_SIZE));
         if self.head != Head::None {

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 
 use crate::papers::fonts::Face;
+use crate::papers::picture::Image;
 
 /// How dark a text is.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -73,6 +74,19 @@ pub enum Item {
         /// How its edges are drawn.
         pen: Pen,
     },
+    /// A picture.
+    Picture {
+        /// Left edge.
+        x: f32,
+        /// Upper edge.
+        y: f32,
+        /// Width.
+        w: f32,
+        /// Height.
+        h: f32,
+        /// What is shown.
+        image: Image,
+    },
 }
 
 impl Item {
@@ -80,7 +94,9 @@ impl Item {
     #[must_use]
     pub fn moved(mut self, dx: f32, dy: f32) -> Self {
         match &mut self {
-            Self::Text { x, y, .. } | Self::Rect { x, y, .. } => {
+            Self::Text { x, y, .. }
+            | Self::Rect { x, y, .. }
+            | Self::Picture { x, y, .. } => {
                 *x += dx;
                 *y += dy;
             }
@@ -147,7 +163,7 @@ pub fn text_of(pages: &[Page]) -> String {
                     out.insert(start, '~');
                     out.push('~');
                 }
-                Item::Line { .. } | Item::Rect { .. } => {}
+                Item::Line { .. } | Item::Rect { .. } | Item::Picture { .. } => {}
             }
         }
         out.push('\n');

@@ -166,7 +166,9 @@ fn everything_lies_inside_the_margins() {
                     (*x, x + crate::papers::width(text, *size, face), *y)
                 }
                 Item::Line { x1, x2, y1, .. } => (*x1, *x2, *y1),
-                Item::Rect { x, y, w, .. } => (*x, x + w, *y),
+                Item::Rect { x, y, w, .. } | Item::Picture { x, y, w, .. } => {
+                    (*x, x + w, *y)
+                }
             };
             assert!(left > 33.9 && right < width - 33.9, "{item:?}");
             assert!(y > 33.9 && y < height - 33.9, "{item:?}");

@@ -66,6 +66,14 @@ fn of_day(facts: &Facts, rules: &RuleFields<'_>) -> Vec<Field> {
             "A line about the place, for papers.",
         )
         .or("none"),
+        Field::text(
+            "school",
+            "School",
+            &*facts.school.name,
+            "The school's name, for papers; drop a PNG or JPEG on this window for its \
+             picture.",
+        )
+        .or("none"),
     ];
     list.extend(
         [("judges", "Judges"), ("clock", "Clock, seconds")]

@@ -168,6 +168,8 @@ impl Papers {
 fn what_for(name: &str) -> &'static str {
     match name {
         "start-list" => "who lifts where and when, by session and flight",
+        "weigh-in-sheet" => "bodyweight, openers and set-ups by hand, where the scale is",
+        "athlete-cards" => "what each athlete asks for, to be signed; two a page",
         "rack-cards" => "one a rack and lift, to be filled in and typed later",
         "score-sheets" => "for the hand, with what is known so far",
         "score-sheets-blank" => "for the hand, should the computer fail",

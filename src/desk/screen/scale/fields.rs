@@ -1,14 +1,13 @@
 //! The scale's columns, and what a typed cell means as a command.
 
-use std::collections::BTreeSet;
-
 use super::edge::{Edge, in_other_unit, misses_entered};
 use super::owed::{owed, remarks};
 use crate::day::{Command, Facts};
 use crate::desk::screen::roster::fields::{opener_advice, opener_text, read_opener};
-use crate::lift::{Family, Slug, catalogue};
+use crate::lift::Slug;
 use crate::measure::Length;
 use crate::roster::{Change, Entry};
+use crate::sheets::setup_names;
 
 /// The bar's length between the sleeves in millimetres (IWF TCRR, men's and
 /// women's bar, from memory): no grip is wider.
@@ -59,33 +58,6 @@ pub fn fields(facts: &Facts) -> Vec<Field> {
     list.extend(setup_names(facts).into_iter().map(Field::Setup));
     list.push(Field::Remark);
     list
-}
-
-/// Names of the set-ups that the programme's lifts need, and of those that
-/// are recorded already.
-fn setup_names(facts: &Facts) -> BTreeSet<String> {
-    let mut names = BTreeSet::new();
-    for line in &facts.slots {
-        let Some(lift) = catalogue().get(line.default_variant().as_str()) else {
-            continue;
-        };
-        let name = match lift.parts.family {
-            Family::Squat => "rack squat",
-            Family::Bench => "rack bench",
-            Family::Press | Family::Jerk => "rack press",
-            Family::Snatch => "grip snatch",
-            Family::Clean | Family::CleanAndJerk | Family::Deadlift | Family::Row => {
-                continue;
-            }
-        };
-        let _ = names.insert(name.to_owned());
-    }
-    let used = facts
-        .entries
-        .values()
-        .flat_map(|e| e.setups.keys().cloned());
-    names.extend(used.take(6));
-    names
 }
 
 impl Field {

@@ -1,0 +1,34 @@
+//! Which set-ups a day needs: rack heights and grips, by name.
+
+use std::collections::BTreeSet;
+
+use crate::day::Facts;
+use crate::lift::{Family, catalogue};
+
+/// Most names beyond those that the programme needs.
+const MORE: usize = 6;
+
+/// Names of the set-ups that the programme's lifts need, and of those that are
+/// recorded already, in order.
+pub fn setup_names(facts: &Facts) -> BTreeSet<String> {
+    let mut names = BTreeSet::new();
+    for line in &facts.slots {
+        let Some(lift) = catalogue().get(line.default_variant().as_str()) else {
+            continue;
+        };
+        let name = match lift.parts.family {
+            Family::Squat => "rack squat",
+            Family::Bench => "rack bench",
+            Family::Press | Family::Jerk => "rack press",
+            Family::Snatch => "grip snatch",
+            Family::Clean | Family::CleanAndJerk | Family::Deadlift | Family::Row => {
+                continue;
+            }
+        };
+        let _ = names.insert(name.to_owned());
+    }
+    let entries = facts.entries.values();
+    let used = entries.flat_map(|e| e.setups.keys().cloned());
+    names.extend(used.take(MORE));
+    names
+}
