@@ -301,6 +301,44 @@ fn the_papers_are_written_by_one_key() {
     says(&desk, &said);
 }
 
+/// A coach's own norms stand on the athletes' reports, and what is wrong in them is told
+/// before anything is written.
+#[test]
+fn norms_are_named_at_the_end_of_the_papers() {
+    use maxday::desk::screen::papers;
+    let mut desk = desk_with_meet("screens-norms");
+    let day = desk.effects_mut().path().unwrap().to_path_buf();
+    let told = |desk: &mut Desk, message| {
+        let _ = desk.update(Message::Papers(papers::Message::Form(message)));
+    };
+    std::fs::write(
+        day.with_file_name("norms.csv"),
+        "lift,percentile,value\nsnatch,0,40\n",
+    )
+    .unwrap();
+    pressed(&mut desk, "F8");
+    told(&mut desk, form::Message::Moved(1000));
+    says(&desk, "A coach's own norms");
+    told(&mut desk, form::Message::Typed("norms.csv".to_owned()));
+    pressed(&mut desk, "ctrl+s");
+    let refused = desk.said().unwrap().clone().unwrap_err();
+    assert!(
+        refused.contains("row 2, column percentile: “0” is no percentile"),
+        "{refused}"
+    );
+    let papers = day.with_file_name("meet papers");
+    assert!(!papers.exists());
+    std::fs::write(
+        day.with_file_name("norms.csv"),
+        "lift,percentile,value\nsnatch,50,40\n",
+    )
+    .unwrap();
+    pressed(&mut desk, "ctrl+s");
+    let said = desk.said().unwrap().clone().unwrap();
+    assert!(said.contains(" files are in "), "{said}");
+    assert!(papers.join("athlete-reports.pdf").exists());
+}
+
 #[test]
 fn what_takes_a_while_is_said_before_it_is_done() {
     let mut roster = String::from("lot,given,family\n");

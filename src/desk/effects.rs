@@ -12,11 +12,14 @@ use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 use crate::day::{ClockMove, Command, Context, Day, Facts, Stamp};
+use crate::exchange::norms::read_norms;
 use crate::exchange::roster::{RosterRead, read_roster, read_update, update};
 use crate::file::{Live, SubmitError, WhyReadOnly};
-use crate::papers::documents::{Archive, Order};
+use crate::papers::documents::{Archive, Beside, Order};
 use crate::post;
 use crate::samples::{self, Sample};
+use crate::score::Norms;
+use crate::sheets::Audience;
 
 /// Whose hand enters what is typed at the desk.
 const HAND: &str = "table";
@@ -352,11 +355,13 @@ impl Effects {
         );
     }
 
-    /// Writes papers into a folder beside the day's file.
+    /// Writes papers into a folder beside the day's file; the athletes' reports with a
+    /// coach's norms, where a file of them is named. A name without a folder is beside
+    /// the day's file too.
     ///
     /// # Errors
     /// A sentence that says what is wrong.
-    pub fn write_papers(&self, order: &Order) -> Result<String, String> {
+    pub fn write_papers(&self, order: &Order, norms: &str) -> Result<String, String> {
         let path = self.path().ok_or("No day is open.")?;
         let stem = path
             .file_stem()
@@ -367,7 +372,16 @@ impl Effects {
             day: self.day(),
             digest: &digest,
         };
-        let written = post::papers(self.facts(), Some(&archive), order, &folder)?;
+        let norms = match norms.trim() {
+            "" => None,
+            _ if order.audience == Audience::Posted => None,
+            name => Some(self.norms(&path.with_file_name(name))?),
+        };
+        let beside = Beside {
+            archive: Some(&archive),
+            norms: norms.as_ref(),
+        };
+        let written = post::papers_beside(self.facts(), &beside, order, &folder)?;
         let mut sentence =
             format!("{} files are in {}.", written.files.len(), folder.display());
         if !written.missing.is_empty() {
@@ -377,6 +391,18 @@ impl Effects {
             ));
         }
         Ok(sentence)
+    }
+
+    fn norms(&self, path: &Path) -> Result<Norms, String> {
+        let bytes = std::fs::read(path)
+            .map_err(|e| format!("The norms {} can't be read: {e}.", path.display()))?;
+        let read = read_norms(&bytes, self.facts());
+        read.map(|read| read.norms).map_err(|faults| {
+            let n = faults.len();
+            let s = if n == 1 { "" } else { "s" };
+            let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
+            format!("{n} fault{s} in the norms:\n{}", lines.join("\n"))
+        })
     }
 
     /// Takes in a roster's file: all of it or, with its faults named, none.

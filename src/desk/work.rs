@@ -25,8 +25,8 @@ const TO_DRAW: Duration = Duration::from_millis(150);
 pub enum Work {
     /// A roster's file is imported.
     Import(PathBuf),
-    /// Papers are written.
-    Papers(Box<Order>),
+    /// Papers are written, with a coach's norms from that file.
+    Papers(Box<Order>, String),
 }
 
 impl Desk {
@@ -34,7 +34,8 @@ impl Desk {
     pub(super) fn papers(&mut self) -> Task<Message> {
         let order = self.papers.order(self.effects.now());
         let large = self.facts().entries.len() >= LARGE_DAY;
-        let work = Work::Papers(Box::new(order));
+        let norms = self.papers.norms().to_owned();
+        let work = Work::Papers(Box::new(order), norms);
         self.say_then(large, "Writing the papers", work)
     }
 
@@ -62,8 +63,8 @@ impl Desk {
                 let report = self.effects.import(&path);
                 self.roster.imported(report).map(Message::Roster)
             }
-            Work::Papers(order) => {
-                let said = self.effects.write_papers(&order);
+            Work::Papers(order, norms) => {
+                let said = self.effects.write_papers(&order, &norms);
                 self.say(said);
                 Task::none()
             }

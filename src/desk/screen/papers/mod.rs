@@ -15,6 +15,9 @@ use crate::sheets::Audience;
 
 const FIELD: &str = "papers-field";
 
+/// The key of the field for a file of norms.
+const NORMS: &str = "norms";
+
 /// What happens on the papers screen.
 #[derive(Debug, Clone)]
 pub enum Message {
@@ -29,6 +32,8 @@ pub struct Papers {
     a4: bool,
     posted: bool,
     only: Option<String>,
+    /// The file of a coach's own norms; blank is none.
+    norms: String,
 }
 
 impl Default for Papers {
@@ -45,6 +50,7 @@ impl Papers {
             a4: false,
             posted: false,
             only: None,
+            norms: String::new(),
         }
     }
 
@@ -75,6 +81,11 @@ impl Papers {
             made,
             only: self.only.clone().map(|name| vec![name]),
         }
+    }
+
+    /// The file of a coach's own norms, as it was typed; blank where there is none.
+    pub fn norms(&self) -> &str {
+        &self.norms
     }
 
     /// Gives the keyboard to the list.
@@ -125,6 +136,17 @@ impl Papers {
                 "Enter writes this one, as PDF with its tables as CSV.",
             ));
         }
+        list.push(Field::heading("The athletes' reports"));
+        list.push(
+            Field::text(
+                NORMS,
+                "A coach's own norms",
+                &*self.norms,
+                "A file (CSV) with lift, percentile and value, such as norms.csv beside the \
+                 day's file; each report then says the band. Never on what is posted.",
+            )
+            .or("none"),
+        );
         list
     }
 
@@ -132,6 +154,14 @@ impl Papers {
     pub fn update(&mut self, message: Message) -> bool {
         let Message::Form(message) = message;
         let fields = self.fields();
+        if let form::Message::Typed(text) = &message
+            && fields
+                .get(self.form.cursor())
+                .is_some_and(|f| f.key == NORMS)
+        {
+            // Taken as it is typed: the key that writes papers may come before Enter.
+            text.trim().clone_into(&mut self.norms);
+        }
         let picked = matches!(message, form::Message::Picked(_));
         let ask = self.form.update(message, &fields);
         match ask.or_else(|| self.form.pressed(picked, &fields)) {
@@ -139,7 +169,8 @@ impl Papers {
             Some(form::Ask::Change(key, value)) => {
                 match key.as_str() {
                     "size" => self.a4 = value == "A4",
-                    _ => self.posted = value == "for posting",
+                    "posted" => self.posted = value == "for posting",
+                    _ => {}
                 }
                 false
             }
@@ -189,7 +220,7 @@ fn what_for(name: &str) -> &'static str {
         }
         "judges-sheet" => "a page a lift: start, catch, and what makes it no lift",
         "quick-guide" => "one page for somebody new at the table",
-        "leader-tables" => "who leads by relative strength, by sex and division",
+        "leader-tables" => "who leads by relative strength, by sex and division; clubs",
         "athlete-reports" => "half a page for each athlete: attempts, places, a chart",
         "incident-report" => "a blank form, and one begun for each stopped attempt",
         "certificates" => "for everybody who is placed first to third, to be signed",
