@@ -16,6 +16,8 @@ use maxday::measure::{Unit, Weight};
 use maxday::roster::{Change, SlotLine};
 use maxday::rules::format_named;
 use rusqlite::Connection;
+use rusqlite::types::ValueRef;
+use sha2::{Digest, Sha256};
 
 /// A folder of its own that goes away with the test.
 struct Folder(PathBuf);
@@ -172,6 +174,65 @@ fn say(path: &Path) -> String {
 /// Runs SQL on a day as another program would.
 fn meddle(path: &Path, sql: &str) {
     Connection::open(path).unwrap().execute_batch(sql).unwrap();
+}
+
+/// Changes the last row and chains it anew, as a newer program would write it.
+fn write_last_row(path: &Path, sql: &str) {
+    meddle(
+        path,
+        &format!("UPDATE journal SET {sql} WHERE seq = (SELECT max(seq) FROM journal)"),
+    );
+    let db = Connection::open(path).unwrap();
+    let digest = |hash: Sha256, what: &str| -> Vec<u8> {
+        db.query_row(
+            &format!("SELECT {what} FROM journal ORDER BY seq DESC LIMIT 1"),
+            [],
+            |row| {
+                let mut hash = hash.clone();
+                for n in 0..row.as_ref().column_count() {
+                    match row.get_ref(n).unwrap() {
+                        ValueRef::Null => hash.update(b"n"),
+                        ValueRef::Integer(n) => {
+                            hash.update(b"i");
+                            hash.update(n.to_be_bytes());
+                        }
+                        ValueRef::Text(bytes) => {
+                            hash.update(b"t");
+                            hash.update((bytes.len() as u64).to_be_bytes());
+                            hash.update(bytes);
+                        }
+                        ValueRef::Blob(bytes) => {
+                            hash.update(b"b");
+                            hash.update((bytes.len() as u64).to_be_bytes());
+                            hash.update(bytes);
+                        }
+                        ValueRef::Real(_) => panic!("no such column"),
+                    }
+                }
+                Ok(hash.finalize().to_vec())
+            },
+        )
+        .unwrap()
+    };
+    let before: Vec<u8> = db
+        .query_row(
+            "SELECT digest FROM journal ORDER BY seq DESC LIMIT 1 OFFSET 1",
+            [],
+            |row| row.get(0),
+        )
+        .unwrap();
+    let new = digest(
+        Sha256::new_with_prefix(before),
+        "seq, id, act, at, \"offset\", happened, hand, device, platform, kind, shape, body, \
+         private_digest",
+    );
+    let n = db
+        .execute(
+            "UPDATE journal SET digest = ?1 WHERE seq = (SELECT max(seq) FROM journal)",
+            [new],
+        )
+        .unwrap();
+    assert_eq!(n, 1);
 }
 
 #[test]
@@ -540,9 +601,9 @@ fn what_is_no_day_is_named_and_left_as_it_is() {
     let newer = file("newer.maxday", &whole);
     meddle(&newer, "PRAGMA user_version = 2");
     let shape = file("shape.maxday", &whole);
-    meddle(&shape, "UPDATE journal SET shape = 9 WHERE seq = 3");
+    write_last_row(&shape, "shape = 9");
     let kind = file("kind.maxday", &whole);
-    meddle(&kind, "UPDATE journal SET kind = 'sung' WHERE seq = 3");
+    write_last_row(&kind, "kind = 'sung'");
     let missing = folder.file("missing.maxday");
     let nowhere = folder.file("nowhere/day.maxday");
 

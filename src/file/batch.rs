@@ -118,9 +118,7 @@ impl Live {
         if let Some(error) = broken {
             return Err(error.into());
         }
-        if views::upto(&store)? != Some(tail.seq) {
-            views::rebuild(&store, &day, tail.seq)?;
-        }
+        views::follow(&store, &day, tail.seq)?;
         let fail = |e| store.fail(&e);
         lease.release(&store.conn).map_err(fail)?;
         tx.commit().map_err(fail)?;

@@ -7,11 +7,12 @@ use std::path::Path;
 use rusqlite::Row;
 use rusqlite::types::ValueRef;
 
-use super::error::FileError;
+use super::error::{FileError, one_line};
 use super::journal::{
     self, CHAINED, COLUMNS, Chain, Digest32, RowError, Tail, private_digest,
 };
 use super::open::{self, Store};
+use super::shape::KINDS;
 use super::views;
 use crate::day::{Day, Event, Recorded, apply};
 
@@ -78,9 +79,10 @@ pub fn check(path: &Path) -> Result<CheckReport, FileError> {
     let rows = match walk(&store, &mut report) {
         Ok(rows) => rows,
         Err(error) => {
-            report
-                .faults
-                .push(format!("The journal can't be read to its end: {error}."));
+            report.faults.push(format!(
+                "The journal can't be read to its end: {}.",
+                one_line(&error.to_string())
+            ));
             return Ok(report);
         }
     };
@@ -108,9 +110,10 @@ fn structure(store: &Store, report: &mut CheckReport) {
                 first.trim_end_matches('.')
             ));
         }
-        Err(error) => report
-            .faults
-            .push(format!("The database is damaged: {error}.")),
+        Err(error) => report.faults.push(format!(
+            "The database is damaged: {}.",
+            one_line(&error.to_string())
+        )),
     }
 }
 
@@ -186,7 +189,13 @@ fn step(
     let is_whole = stored == Some(chain.end());
     let kind = lossy(row.get_ref(9)?);
     if !is_whole {
-        faults.push(format!("Row {seq} ({kind}) is not as it was written."));
+        let known = KINDS.iter().any(|(k, _)| *k == kind);
+        let kind = if known {
+            format!(" ({kind})")
+        } else {
+            String::new()
+        };
+        faults.push(format!("Row {seq}{kind} is not as it was written."));
     }
     // The next row is judged by what this one says, so that only it is named.
     walk.before = stored.unwrap_or_default();
@@ -198,7 +207,8 @@ fn step(
     if act != walk.act {
         if !walk.acts.insert(act.clone()) {
             faults.push(format!(
-                "Row {seq} belongs to an act that had ended: {act}."
+                "Row {seq} belongs to an act that had ended: {}.",
+                one_line(&act)
             ));
         }
         walk.act = act;
@@ -208,7 +218,12 @@ fn step(
     match journal::recorded(row, &mut walk.tail) {
         Ok(recorded) => walk.rows.push(recorded),
         Err(RowError::Column(error)) if is_whole => return Err(error),
-        Err(error) => faults.push(format!("Row {seq} can't be read: {error}.")),
+        Err(error) if is_whole => {
+            let error = one_line(&error.to_string());
+            faults.push(format!("Row {seq} can't be read: {error}."));
+        }
+        // It is named already.
+        Err(_) => {}
     }
     Ok(())
 }

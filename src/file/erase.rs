@@ -9,6 +9,7 @@ use super::error::{FileError, shown};
 use super::journal::{self, COLUMNS, Tail, new_id};
 use super::live::Live;
 use super::open::{self, Store};
+use super::views;
 use crate::day::{Day, Event, Recorded, Stamp};
 use crate::roster::{Change, ERASED, EntryKey};
 
@@ -76,8 +77,8 @@ pub fn erase(
         if parts.seqs.is_empty() {
             return Ok(parts.erased);
         }
-        blank(batch.store, &parts.seqs)?;
         let seq = batch.tail.seq + 1;
+        blank(batch.store, &parts.seqs, seq)?;
         let note = Recorded {
             seq,
             act: seq,
@@ -109,7 +110,17 @@ pub fn erase(
     Ok(erased)
 }
 
-fn blank(store: &Store, seqs: &BTreeSet<u64>) -> Result<(), FileError> {
+/// The place in the journal at which somebody was last erased, in `meta`.
+const ERASED_AT: &str = "erased_at";
+
+/// Whether somebody was erased behind that place in the journal: what was read
+/// before that has to be read anew.
+pub(super) fn was_since(store: &Store, seq: u64) -> Result<bool, FileError> {
+    let at = views::meta(store, ERASED_AT)?.and_then(|at| at.parse::<u64>().ok());
+    Ok(at.is_some_and(|at| at > seq))
+}
+
+fn blank(store: &Store, seqs: &BTreeSet<u64>, at: u64) -> Result<(), FileError> {
     let write = || -> rusqlite::Result<()> {
         let mut update = store
             .conn
@@ -117,6 +128,10 @@ fn blank(store: &Store, seqs: &BTreeSet<u64>) -> Result<(), FileError> {
         for seq in seqs {
             let _ = update.execute([i64::try_from(*seq).unwrap_or(i64::MAX)])?;
         }
+        let _ = store.conn.execute(
+            "INSERT OR REPLACE INTO meta (key, value) VALUES (?1, ?2)",
+            [ERASED_AT, &at.to_string()],
+        )?;
         Ok(())
     };
     write().map_err(|e| store.fail(&e))

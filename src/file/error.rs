@@ -67,6 +67,13 @@ pub enum FileError {
         "{0} can only be read: the file or its folder is write-protected, so nothing can be entered."
     )]
     ReadOnly(String),
+    /// A crash cut something off, and it can't be taken back where the file is.
+    #[error(
+        "{0} was cut off by a crash, and nothing can be written where it is, so what was cut off \
+         can't be taken back: copy it together with {0}-journal into another folder, and open it \
+         there."
+    )]
+    CutOff(String),
     /// It was opened to be looked at.
     #[error("{0} was opened to be read only, so nothing can be entered.")]
     OpenedToRead(String),
@@ -134,6 +141,13 @@ pub(super) fn shown(path: &Path) -> String {
     path.display().to_string()
 }
 
+/// A text on one line, without what can't be printed and a stop at its end.
+pub(super) fn one_line(text: &str) -> String {
+    let words = text.split(|c: char| c.is_whitespace() || c.is_control());
+    let words: Vec<&str> = words.filter(|w| !w.is_empty()).collect();
+    words.join(" ").trim_end_matches('.').to_owned()
+}
+
 impl FileError {
     /// What SQLite said about the file at `path`.
     pub(super) fn of_sql(path: &Path, error: &rusqlite::Error) -> Self {
@@ -156,7 +170,8 @@ impl FileError {
             }
             _ => Self::Io {
                 path,
-                why: error.to_string(),
+                // What is quoted from a damaged file may be anything.
+                why: one_line(&error.to_string()),
             },
         }
     }

@@ -296,35 +296,34 @@ pub(super) fn read_on(
             "SELECT {COLUMNS} FROM journal WHERE seq > ?1 ORDER BY seq"
         ))
         .map_err(fail)?;
-    let from = i64::try_from(tail.seq).unwrap_or(i64::MAX);
-    let mut rows = query.query([from]).map_err(fail)?;
+    let mut rows = query.query([place(tail.seq)]).map_err(fail)?;
     let mut n = 0;
     while let Some(row) = rows.next().map_err(fail)? {
         let expected = tail.seq + 1;
-        let before = tail.digest;
+        let damaged = |why: String| FileError::Damaged {
+            path: shown(&store.path),
+            why,
+        };
+        if row.get_ref(0).map_err(fail)? != ValueRef::Integer(place(expected)) {
+            return Err(damaged(format!("row {expected} is missing")));
+        }
+        // First of all, so that damage isn't taken for something newer.
+        if !is_as_written(row, &tail.digest).map_err(fail)? {
+            return Err(damaged(format!("row {expected} is not as it was written")));
+        }
         let recorded = recorded(row, tail).map_err(|e| match e {
             RowError::Shape(e) => FileError::of_shape(&store.path, expected, &e),
-            other => FileError::Damaged {
-                path: shown(&store.path),
-                why: format!("row {expected}: {other}"),
-            },
+            other => damaged(format!("row {expected}: {other}")),
         })?;
-        if recorded.seq != expected {
-            return Err(FileError::Damaged {
-                path: shown(&store.path),
-                why: format!("row {expected} is missing"),
-            });
-        }
-        if !is_as_written(row, &before).map_err(fail)? {
-            return Err(FileError::Damaged {
-                path: shown(&store.path),
-                why: format!("row {expected} is not as it was written"),
-            });
-        }
         each(recorded);
         n += 1;
     }
     Ok(n)
+}
+
+/// A place in the journal as it is stored.
+fn place(seq: u64) -> i64 {
+    i64::try_from(seq).unwrap_or(i64::MAX)
 }
 
 /// Makes sure that no row stands behind the last one that was read.

@@ -9,7 +9,7 @@ use super::journal::{self, Tail, new_id};
 use super::lease::{self, Claim, Holder, Lease};
 use super::open::{self, Store};
 use super::plan::{Done, Plan, plan, takeover, whole};
-use super::{host, views};
+use super::{erase, host, views};
 use crate::day::{Command, Context, Day, Event, Recorded, Stamp, apply};
 
 /// How many rows a batch must have for the read views to be written with it.
@@ -139,14 +139,7 @@ impl Live {
     /// Reads the journal for the first time, without a right to write.
     fn read(store: Store, why: WhyReadOnly) -> Result<Self, FileError> {
         let mut live = Self::unread(store, why);
-        let look = live.store.look()?;
-        let mut tail = Tail::default();
-        let mut rows = Vec::new();
-        let _ = journal::read_on(&live.store, &mut tail, |row| rows.push(row))?;
-        journal::reaches_its_end(&live.store, tail.seq)?;
-        drop(look);
-        live.tail = tail;
-        live.take_all(rows);
+        live.read_anew()?;
         whole(&live.store, &live.day)?;
         Ok(live)
     }
@@ -168,8 +161,7 @@ impl Live {
         let tx = self.store.begin()?;
         let fail = |e| self.store.fail(&e);
         let claimed = lease::claim(&self.store.conn, now, who).map_err(fail)?;
-        let mut tail = Tail::default();
-        let mut rows = Vec::new();
+        let (mut tail, mut rows) = (Tail::default(), Vec::new());
         let _ = journal::read_on(&self.store, &mut tail, |row| rows.push(row))?;
         journal::reaches_its_end(&self.store, tail.seq)?;
         let mode = match claimed {
@@ -197,9 +189,7 @@ impl Live {
 
     /// Folds a stored row into the day.
     fn take(&mut self, row: &Recorded) {
-        if !self.ids.contains(&row.id) {
-            let _ = self.ids.insert(row.id.clone());
-        }
+        let _ = self.ids.insert(row.id.clone());
         apply(&mut self.day, row);
     }
 
@@ -305,14 +295,13 @@ impl Live {
         if plan.is_empty() {
             return Ok(plan.done);
         }
-        let tail = match self.store_plan(&plan) {
+        self.tail = match self.store_plan(&plan) {
             Ok(tail) => tail,
             Err(error) => {
                 self.after_failure(&error);
                 return Err(error.into());
             }
         };
-        self.tail = tail;
         let done = plan.done.clone();
         for row in plan.into_rows() {
             self.take(&row);
@@ -406,12 +395,27 @@ impl Live {
     }
 
     fn read_on(&mut self) -> Result<usize, FileError> {
-        let mut tail = self.tail.clone();
-        let mut rows = Vec::new();
+        let (mut tail, mut rows) = (self.tail.clone(), Vec::new());
         let n = journal::read_on(&self.store, &mut tail, |row| rows.push(row))?;
+        if n > 0 && erase::was_since(&self.store, self.tail.seq)? {
+            // Nobody goes on showing a name that was read before it went.
+            return self.read_anew().map(|()| n);
+        }
         self.tail = tail;
         self.take_all(rows);
         Ok(n)
+    }
+
+    /// Reads the whole journal as it is at one moment.
+    fn read_anew(&mut self) -> Result<(), FileError> {
+        let (mut tail, mut rows) = (Tail::default(), Vec::new());
+        let look = self.store.look()?;
+        let _ = journal::read_on(&self.store, &mut tail, |row| rows.push(row))?;
+        journal::reaches_its_end(&self.store, tail.seq)?;
+        drop(look);
+        (self.tail, self.day) = (tail, Day::new());
+        self.take_all(rows);
+        Ok(())
     }
 
     /// Says that the holder lives; to be called every
@@ -445,9 +449,7 @@ impl Live {
     pub fn refresh_views(&mut self) -> Result<(), FileError> {
         let tx = self.store.begin()?;
         self.still_ours()?;
-        if views::upto(&self.store)? != Some(self.tail.seq) {
-            views::rebuild(&self.store, &self.day, self.tail.seq)?;
-        }
+        views::follow(&self.store, &self.day, self.tail.seq)?;
         tx.commit().map_err(|e| self.store.fail(&e))
     }
 
@@ -470,9 +472,7 @@ impl Live {
             lease.given_back();
             return Ok(());
         }
-        if views::upto(&self.store)? != Some(self.tail.seq) {
-            views::rebuild(&self.store, &self.day, self.tail.seq)?;
-        }
+        views::follow(&self.store, &self.day, self.tail.seq)?;
         lease.release(&self.store.conn).map_err(fail)?;
         tx.commit().map_err(fail)?;
         lease.given_back();

@@ -124,7 +124,7 @@ pub(super) fn fill(store: &Store) -> Result<(), FileError> {
 pub(super) fn open_to_write(path: &Path) -> Result<Store, FileError> {
     look_at(path)?;
     let store = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
-    identify(&store)?;
+    identify(&store).map_err(|e| cut_off(path, e))?;
     if !store.is_protected() {
         set_up(&store)?;
     }
@@ -141,7 +141,7 @@ pub(super) fn open_to_read(path: &Path) -> Result<Store, FileError> {
     if needs_recovery(&store.conn) {
         drop(store);
         let store = connect(path, OpenFlags::SQLITE_OPEN_READ_WRITE)?;
-        identify(&store)?;
+        identify(&store).map_err(|e| cut_off(path, e))?;
         store
             .conn
             .pragma_update(None, "query_only", true)
@@ -190,6 +190,18 @@ fn needs_recovery(conn: &Connection) -> bool {
                 || error.extended_code == ffi::SQLITE_READONLY_RECOVERY
         }
         _ => false,
+    }
+}
+
+/// What a file that can't be read means where a rollback journal lies beside it.
+fn cut_off(path: &Path, error: FileError) -> FileError {
+    let mut journal = path.as_os_str().to_os_string();
+    journal.push("-journal");
+    match error {
+        FileError::ReadOnly(_) | FileError::Io { .. } if Path::new(&journal).exists() => {
+            FileError::CutOff(shown(path))
+        }
+        error => error,
     }
 }
 

@@ -10,7 +10,7 @@
 use rusqlite::types::Value;
 use rusqlite::{Connection, OptionalExtension, params_from_iter};
 
-use super::error::FileError;
+use super::error::{FileError, one_line};
 use super::open::Store;
 use crate::day::{Day, Facts, Light, Ruled};
 use crate::lift::Slug;
@@ -121,7 +121,7 @@ pub(super) fn upto(store: &Store) -> Result<Option<u64>, FileError> {
     Ok(meta(store, "seen_upto")?.and_then(|t| t.parse().ok()))
 }
 
-fn meta(store: &Store, key: &str) -> Result<Option<String>, FileError> {
+pub(super) fn meta(store: &Store, key: &str) -> Result<Option<String>, FileError> {
     store
         .conn
         .query_row("SELECT value FROM meta WHERE key = ?1", [key], |row| {
@@ -129,6 +129,14 @@ fn meta(store: &Store, key: &str) -> Result<Option<String>, FileError> {
         })
         .optional()
         .map_err(|e| store.fail(&e))
+}
+
+/// Writes the views anew, inside the caller's transaction, where they lag behind.
+pub(super) fn follow(store: &Store, day: &Day, last: u64) -> Result<(), FileError> {
+    if upto(store)? == Some(last) {
+        return Ok(());
+    }
+    rebuild(store, day, last)
 }
 
 /// Writes all views anew inside the caller's transaction.
@@ -182,9 +190,11 @@ pub(super) fn differences(store: &Store, day: &Day) -> Vec<String> {
                         same.count() + 1
                     ))
                 }
-                Err(error) => {
-                    Some(format!("The view {} can't be read: {error}.", view.name))
-                }
+                Err(error) => Some(format!(
+                    "The view {} can't be read: {}.",
+                    view.name,
+                    one_line(&error.to_string())
+                )),
             }
         })
         .collect()

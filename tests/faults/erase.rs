@@ -2,6 +2,7 @@
 
 use std::io::{BufRead, BufReader, Write};
 
+use maxday::file::Live;
 use rusqlite::Connection;
 
 use super::bin::{Folder, Sheet, has};
@@ -248,4 +249,23 @@ fn a_day_that_is_held_is_left_alone() {
     assert!(holds(&folder.bytes("day.maxday"), "Oyelaran"));
     let _ = folder.ok("erase day.maxday 2 --yes");
     folder.sound("day.maxday");
+}
+
+#[test]
+fn whoever_reads_along_forgets_the_name_too() {
+    let folder = Folder::new();
+    day(&folder);
+    let mut reader = Live::open_read(&folder.file("day.maxday")).unwrap();
+    let name = |live: &Live| live.day().facts().entry_by_number(2).unwrap().name();
+    assert_eq!(name(&reader), "Wilhelmina Oyelaran");
+    let _ = folder.ok("erase day.maxday 2 --yes");
+    assert_eq!(reader.refresh().unwrap(), 1);
+    assert_eq!(name(&reader), "No. 2");
+    let fresh = Live::open_read(&folder.file("day.maxday")).unwrap();
+    assert_eq!(reader.day().journal(), fresh.day().journal());
+    assert_eq!(reader.day().facts(), fresh.day().facts());
+    assert_eq!(reader.digest(), fresh.digest());
+    folder.apply("day.maxday", "weigh,1,,,61,,,,,");
+    assert_eq!(reader.refresh().unwrap(), 1);
+    assert_eq!(name(&reader), "No. 2");
 }

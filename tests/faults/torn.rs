@@ -11,7 +11,7 @@ use maxday::file::{CheckReport, Live, check, recover};
 
 use super::bin::{Folder, small_max_day};
 use super::chance::{Numbers, asked};
-use super::stamp;
+use super::{context, note, stamp};
 
 /// A small day on few pages, its facts and its story.
 struct Original {
@@ -109,8 +109,31 @@ fn judge(
     );
     if saves {
         saving(path, original, what, tally);
+        going_on(path, original, what);
     }
     std::fs::remove_file(path).unwrap();
+}
+
+/// Goes on with it, where the program does: over nothing that was there.
+fn going_on(path: &Path, original: &Original, what: &str) {
+    let go_on = || {
+        let mut live = Live::open(path, stamp(99_000), "Table").ok()?;
+        if live.is_read_only() {
+            return None;
+        }
+        assert_eq!(live.day().journal(), original.story, "{what}");
+        let done = live.submit(&note("on we go"), &context(99_001), None);
+        done.ok().map(drop)
+    };
+    let Ok(went_on) = catch_unwind(AssertUnwindSafe(go_on)) else {
+        panic!("{what}: going on panicked, or went on from another story")
+    };
+    if went_on.is_some() {
+        let live = Live::open_read(path).unwrap();
+        let story = live.day().journal();
+        assert!(story.starts_with(&original.story), "{what}");
+        assert_eq!(story.len(), original.story.len() + 1, "{what}");
+    }
 }
 
 /// Saves what is sound of it.

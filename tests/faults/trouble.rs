@@ -226,6 +226,48 @@ fn a_folder_that_takes_no_new_file_opens_a_day_to_read() {
 }
 
 #[test]
+fn a_crash_in_a_folder_that_is_now_write_protected_is_named() {
+    let folder = Folder::new();
+    small_max_day(&folder);
+    let path = folder.file("hot.maxday");
+    let other = Connection::open(folder.file("day.maxday")).unwrap();
+    other
+        .execute_batch(
+            "PRAGMA cache_size = 1; PRAGMA cache_spill = 1; BEGIN IMMEDIATE; \
+             CREATE TABLE filler (x); \
+             WITH RECURSIVE n(i) AS (SELECT 1 UNION ALL SELECT i + 1 FROM n WHERE i < 500) \
+             INSERT INTO filler SELECT hex(randomblob(200)) FROM n; \
+             UPDATE journal SET hand = 'half written';",
+        )
+        .unwrap();
+    folder.write("hot.maxday", folder.bytes("day.maxday"));
+    folder.write("hot.maxday-journal", folder.bytes("day.maxday-journal"));
+    drop(other);
+    let watch = Watch::new(path.parent().unwrap());
+    watch.trouble(Trouble {
+        call: Call::Delete,
+        after: 0,
+        lasts: true,
+        code: ffi::SQLITE_IOERR_DELETE,
+    });
+    for failed in [
+        Live::open_read(&path).unwrap_err(),
+        Live::open(&path, stamp(0), "Table").unwrap_err(),
+        check(&path).unwrap_err(),
+    ] {
+        assert!(matches!(failed, FileError::CutOff(_)), "{failed}");
+        assert!(sentence(&failed).contains("hot.maxday-journal"));
+    }
+    assert!(watch.peace() > 0);
+    // Once something can be written there, it opens as ever.
+    let live = Live::open_read(&path).unwrap();
+    assert_eq!(live.day().facts().entries.len(), 3);
+    drop(live);
+    folder.sound("hot.maxday");
+    assert!(!folder.file("hot.maxday-journal").exists());
+}
+
+#[test]
 fn a_clock_that_is_set_back_costs_no_act() {
     let folder = Folder::new();
     small_max_day(&folder);
