@@ -108,7 +108,9 @@ fn faults_are_listed_and_nothing_is_taken_in() {
     let lines: Vec<String> = faults.iter().map(ToString::to_string).collect();
     let report = format!("3 faults in the record book:\n{}", lines.join("\n"));
     assert!(shown(&desk, &report), "{report}");
-    // The path stays, for the next try.
+    // The path stays, for the next try; Esc closes the report.
+    pressed(&mut desk, "Esc");
+    assert!(!shown(&desk, "Nothing was imported."));
     std::fs::write(&path, BOOK).unwrap();
     form(&mut desk, Form::Entered);
     assert_eq!(desk.facts().records.len(), 3);

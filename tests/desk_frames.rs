@@ -64,8 +64,13 @@ struct Shown<'a> {
 
 impl<'a> Shown<'a> {
     fn new(view: Element<'a, Message>) -> Self {
+        Self::again(view, Cache::default())
+    }
+
+    /// With what the widgets remember of the view before.
+    fn again(view: Element<'a, Message>, kept: Cache) -> Self {
         let mut drawn = drawn();
-        let ui = UserInterface::build(view, WINDOW, Cache::default(), &mut drawn);
+        let ui = UserInterface::build(view, WINDOW, kept, &mut drawn);
         Self { ui, drawn }
     }
 
@@ -77,6 +82,11 @@ impl<'a> Shown<'a> {
         for _ in 0..number {
             self.run(focusable::focus_next::<()>());
         }
+        self.has_focus()
+    }
+
+    /// Whether a field has the keyboard.
+    fn has_focus(&mut self) -> bool {
         let mut found = focusable::find_focused();
         self.ui.operate(&self.drawn, &mut black_box(&mut found));
         matches!(found.finish(), Outcome::Some(_))
@@ -195,6 +205,25 @@ fn the_caret_stands_as_long_as_the_field_has_the_keyboard() {
         let later = shown.picture(start + Duration::from_millis(ms));
         assert!(with == later, "another picture after {ms} ms");
     }
+}
+
+/// A preview comes and goes above the journal's line, which keeps the keyboard.
+#[test]
+fn the_journals_line_keeps_the_keyboard_while_a_preview_is_shown() {
+    let mut desk = still(Sample::Meet, "keyboard");
+    pressed(&mut desk, "F9");
+    let kept = {
+        let mut before = Shown::new(desk.main());
+        assert!(before.focus(1));
+        before.ui.into_cache()
+    };
+    pressed(&mut desk, "ctrl+d");
+    let settings = desk_support::settings();
+    let mut ui = iced_test::Simulator::with_size(settings, WINDOW, desk.main());
+    assert!(ui.find("What would change").is_ok(), "no preview");
+    drop(ui);
+    let mut shown = Shown::again(desk.main(), kept);
+    assert!(shown.has_focus(), "the preview has taken the keyboard");
 }
 
 /// What the wrapper is for: a field of the toolkit asks twice a second.

@@ -66,9 +66,9 @@ impl DayScreen {
         self.form.has_draft()
     }
 
-    /// Drops what is typed, then a report, then what is looked for.
+    /// Closes a report, then drops what is typed, then what is looked for.
     pub fn clear(&mut self) {
-        if !self.has_draft() && self.report.take().is_some() {
+        if self.report.take().is_some() {
             return;
         }
         if !self.has_draft() && !self.find.is_empty() {

@@ -40,7 +40,11 @@ impl Armed {
         let mut and = Vec::new();
         let does = match &command {
             Command::Annul { act, reason } => {
-                let mut does = because(&tell::act(day, *act), reason);
+                let mut words = tell::act(day, *act);
+                if let Some(fate) = tell::fates(day).get(act) {
+                    words.push_str(&format!(", {}", fate.words()));
+                }
+                let mut does = because(&words, reason);
                 if let Some((left, clock)) = clock_as_ruled(day, *act, &command, context)
                 {
                     does.push_str(&format!(

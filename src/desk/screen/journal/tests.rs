@@ -451,6 +451,11 @@ fn no_lift_with_a_reason_of_the_lift_corrects_the_reason() {
     let now = fact(&day, 1);
     assert_eq!(now.faults[0].code, "cleaned-in-two");
     assert_eq!(now.lights, [crate::day::Light::Red], "the light stands");
+    // What is annulled is told with what became of it.
+    typed(&mut journal, &day, "annul");
+    assert_eq!(entered(&mut journal, &day), None);
+    let said = journal.said.clone().unwrap().unwrap();
+    assert!(said.contains(": no lift, corrected at "), "{said}");
     // What is no reason of the lift changes nothing, and the list says what there is.
     typed(&mut journal, &day, "ruling=no; reason=video");
     assert_eq!(entered(&mut journal, &day), None);

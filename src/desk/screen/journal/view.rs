@@ -70,9 +70,12 @@ impl Journal {
                 heading(title),
                 head,
                 heavy(2.0),
-                rows,
+                // In one place, so that the field keeps its own in the tree of widgets, and
+                // with it the keyboard.
+                column![rows]
+                    .push(self.armed.as_ref().filter(|a| !a.changes.is_empty()).map(changes))
+                    .spacing(4),
             ]
-            .push(self.armed.as_ref().filter(|a| !a.changes.is_empty()).map(changes))
             .push(heading(
                 "To see fewer: 12, on 2, lights. For the act in hand: annul and why; or what it \
                  should have said, such as load=85, or rrw press-out",
