@@ -26,11 +26,9 @@ const DOWN: usize = 2;
 const MOST: u8 = 4;
 const ANY: u8 = 1;
 
-/// Heights of a row in points, the first with which two cards fit on a page.
-const ROWS: [f32; 3] = [26.0, 22.0, 19.0];
-
-/// Rows above which the next lower height is taken.
-const FULL: [usize; 2] = [7, 9];
+/// Heights of a row in points, by how many rows a card has at most: two cards fit
+/// on a page, and above the last number one has it to itself.
+const ROWS: [(usize, f32); 4] = [(7, 26.0), (9, 21.0), (10, 19.0), (usize::MAX, 24.0)];
 
 /// A card for everybody who is entered, flight by flight.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
@@ -200,8 +198,8 @@ fn card(
         last = of;
         printed.push(own);
     }
-    let height = FULL.iter().position(|most| rows.len() <= *most);
-    let height = ROWS[height.unwrap_or(FULL.len())];
+    let own = ROWS.iter().find(|(most, _)| rows.len() <= *most);
+    let height = own.map_or(ROWS[0].1, |(_, height)| *height);
     let table = Table {
         columns: columns.to_vec(),
         groups: vec![Group {

@@ -1,12 +1,12 @@
 //! The team result: a paper of its own, and the last section of the results.
 
 use super::revision::{all_sessions, state};
-use super::shared::{frame_with_units, hide_empty, title};
+use super::shared::{frame_with_units, hide, hide_empty, title};
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, TableStyle};
 use crate::rules::{TeamScores, TeamTie};
-use crate::sheets::{Audience, Table, team_table};
+use crate::sheets::{Audience, Cell, Table, team_table};
 
 /// The team result alone, to hang beside the results.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
@@ -46,15 +46,31 @@ pub(super) fn section(
     Some(table)
 }
 
-fn shown(facts: &Facts, order: &Order, table: &Table) -> [Block; 2] {
+/// The teams in a table, then in running text whose places count: a team may have
+/// any number of them.
+fn shown(facts: &Facts, order: &Order, table: &Table) -> Vec<Block> {
     let style = match order.audience {
         Audience::Posted => TableStyle::posted(),
         Audience::Private => TableStyle::working().size(11.5).row_height(18.0),
     };
-    let style = style.bold(["place", "team", "points"]).lines(30);
+    let style = style.bold(["place", "team", "points"]).lines(3);
     let mut shown = table.clone();
-    hide_empty(&mut shown, &["place", "athletes"]);
-    [Block::table(shown, style), Block::small(words(facts))]
+    hide_empty(&mut shown, &["place"]);
+    hide(&mut shown, "athletes");
+    let mut blocks = vec![Block::table(shown, style), Block::small(words(facts))];
+    let at = |key: &str| table.columns.iter().position(|c| c.key == key);
+    if let (Some(team), Some(athletes)) = (at("team"), at("athletes")) {
+        let rows = table.groups.iter().flat_map(|g| &g.rows);
+        let named = rows.filter(|row| row[athletes] != Cell::Blank);
+        let words =
+            named.map(|row| format!("{}: {}.", row[team].shown(), row[athletes].shown()));
+        let mut words = words.map(Block::paragraph).peekable();
+        if words.peek().is_some() {
+            blocks.push(Block::heading("Whose places count"));
+            blocks.extend(words);
+        }
+    }
+    blocks
 }
 
 /// How the points come about.

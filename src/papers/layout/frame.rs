@@ -28,6 +28,9 @@ const BARE_SIZE: f32 = 6.5;
 const PICTURE: (f32, f32) = (84.0, 40.0);
 const BESIDE_PICTURE: f32 = 8.0;
 
+/// Least blank between two texts on a line.
+const BETWEEN: f32 = 12.0;
+
 /// A size of paper.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Paper {
@@ -271,22 +274,38 @@ impl Frame {
             }
             Head::Slim => {
                 let y = MARGIN + SLIM_SIZE * CAP_HEIGHT;
-                let remarks: Vec<&str> = [&named, &self.date, &self.venue]
-                    .into_iter()
-                    .map(String::as_str)
-                    .filter(|word| !word.is_empty())
-                    .collect();
+                let (title, remark) = (Type::bold(SLIM_SIZE), Type::black(VENUE_SIZE));
+                let beside = right - left - title.width(&text::clean(&self.title));
+                let room = (beside - BETWEEN).max((right - left) * 0.45);
+                let remarks = self.remarks(&named, remark, room);
                 pair(
                     &mut items,
                     (left, right, y),
-                    (Type::bold(SLIM_SIZE), &self.title),
-                    (Type::black(VENUE_SIZE), &remarks.join(" · ")),
+                    (title, &self.title),
+                    (remark, &remarks),
                 );
                 items.push(Item::rule(left, right, MARGIN + 15.0, Pen::Heavy));
             }
             Head::None | Head::Bare => {}
         }
         items
+    }
+
+    /// Day, date and venue on one line; the date is never cut, the venue has at
+    /// most half of the rest where not all have room.
+    fn remarks(&self, named: &str, set: Type, room: f32) -> String {
+        let dot = " · ";
+        let wide = |words: &str| set.width(&text::clean(words));
+        let fixed = wide(&self.date) + 2.0 * wide(dot);
+        let rest = (room - fixed).max(0.0);
+        let venue = wide(&self.venue).min((rest / 2.0).max(rest - wide(named)));
+        let parts = [
+            set.shorten(named, rest - venue),
+            self.date.clone(),
+            set.shorten(&self.venue, venue + 0.1),
+        ];
+        let parts: Vec<String> = parts.into_iter().filter(|w| !w.is_empty()).collect();
+        parts.join(dot)
     }
 
     fn foot_items(
@@ -336,14 +355,13 @@ fn pair(
     (mut first, first_text): (Type, &str),
     (second, second_text): (Type, &str),
 ) {
-    let between = 12.0;
     let wide = first.width(&text::clean(first_text));
     let width = right - left;
     let second_text =
-        second.shorten(second_text, (width - wide - between).max(width * 0.45));
+        second.shorten(second_text, (width - wide - BETWEEN).max(width * 0.45));
     let mut room = width;
     if !second_text.is_empty() {
-        room -= second.width(&second_text) + between;
+        room -= second.width(&second_text) + BETWEEN;
     }
     if !first_text.is_empty() {
         if wide > room {
