@@ -6,8 +6,8 @@
 //! cargo test --release --locked --test result_book -- --ignored --nocapture
 //! ```
 
-// A test may panic.
-#![allow(clippy::unwrap_used, clippy::expect_used)]
+// A test may panic, and this one measures.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::disallowed_methods)]
 
 mod bin;
 mod pdf;
