@@ -356,9 +356,13 @@ impl Facts {
 
     /// The number of the first attempt without a ruling, if one is left.
     pub fn next_attempt(&self, entry: EntryKey, slot: &Slug) -> Option<u8> {
-        let allowed = self.attempts_allowed(entry, slot);
-        let run = self.run(entry, slot);
-        (1..=allowed).find(|n| {
+        self.next_in(self.run(entry, slot))
+    }
+
+    /// The same for what was done in a slot so far, which may be nothing.
+    pub(super) fn next_in(&self, run: Option<&Run>) -> Option<u8> {
+        let extra = run.map_or(0, |r| r.extra);
+        (1..=self.rules.attempts.saturating_add(extra)).find(|n| {
             run.and_then(|r| r.attempts.get(n))
                 .is_none_or(|a| a.ruled.is_none())
         })

@@ -2,7 +2,7 @@
 //! what comes after it.
 
 use super::pace::{self, Expected, flight_end, isqrt, outs};
-use super::queue::{Queued, compare, queue, queued};
+use super::queue::{Queued, queue, queued, turn};
 use super::{Facts, Stamp};
 use crate::lift::Slug;
 
@@ -112,7 +112,7 @@ impl Block {
             .entries_of(&self.session, &self.flight)
             .filter_map(|entry| queued(facts, entry, &self.slot))
             .collect();
-        order.sort_by(|a, b| compare(&facts.rules.order, a, b));
+        order.sort_by_cached_key(|queued| turn(&facts.rules.order, queued));
         let out = outs(facts, &order);
         let busy = queue(facts, platform);
         order

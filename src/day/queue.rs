@@ -1,7 +1,5 @@
 //! The order of call from now on.
 
-use std::cmp::Ordering;
-
 use super::facts::Facts;
 use super::requests::standing_request;
 use super::{Stamp, fold};
@@ -50,7 +48,7 @@ pub fn queue(facts: &Facts, platform: u8) -> Vec<Queued> {
         .entries_of(&running.session, &running.flight)
         .filter_map(|entry| queued(facts, entry, &running.slot))
         .collect();
-    queue.sort_by(|a, b| compare(&facts.rules.order, a, b));
+    queue.sort_by_cached_key(|queued| turn(&facts.rules.order, queued));
     queue
 }
 
@@ -59,16 +57,16 @@ pub(super) fn queued(facts: &Facts, entry: &Entry, slot: &Slug) -> Option<Queued
     if !entry.is_present() || !entry.takes_part(slot) {
         return None;
     }
-    let attempt = facts.next_attempt(entry.key, slot)?;
+    let run = facts.run(entry.key, slot);
+    let attempt = facts.next_in(run)?;
     if facts.rules.out_after_no_good && is_out(facts, entry, slot) {
         return None;
     }
     let waits = facts.rules.again == Again::RoundEnd
-        && facts
-            .attempt(entry.key, slot, attempt)
+        && run
+            .and_then(|run| run.attempts.get(&attempt))
             .is_some_and(|a| !a.void.is_empty());
-    let before = facts
-        .run(entry.key, slot)
+    let before = run
         .and_then(|run| run.attempts.range(..attempt).next_back())
         .and_then(|(_, a)| a.ruled.as_ref());
     let called = facts
@@ -109,27 +107,33 @@ fn is_out(facts: &Facts, entry: &Entry, slot: &Slug) -> bool {
         })
 }
 
-pub(super) fn compare(order: &[OrderKey], a: &Queued, b: &Queued) -> Ordering {
-    let loads = (a.load.as_ref(), b.load.as_ref());
+/// What decides the order of call, as numbers of which the first that differs
+/// decides and the smaller goes first; the table number is the last word.
+pub(super) fn turn(order: &[OrderKey], queued: &Queued) -> [i64; 6] {
+    let number = i64::from(queued.number);
+    let mut turn = [number; 6];
+    let mut seen: [Option<OrderKey>; 5] = [None; 5];
+    let mut n = 0;
     for key in order {
-        let ordering = match key {
-            OrderKey::Load => match loads {
-                (Some(a), Some(b)) => a.mass.cmp(&b.mass),
-                (Some(_), None) => Ordering::Less,
-                (None, Some(_)) => Ordering::Greater,
-                (None, None) => Ordering::Equal,
-            },
-            OrderKey::Attempt => (a.attempt, a.waits).cmp(&(b.attempt, b.waits)),
-            OrderKey::Previous => a.previous.cmp(&b.previous),
-            OrderKey::Number => a.number.cmp(&b.number),
-            OrderKey::Rest => {
-                let until = |q: &Queued| q.rests_until.map(|stamp| stamp.ms);
-                until(a).cmp(&until(b))
-            }
-        };
-        if ordering != Ordering::Equal {
-            return ordering;
+        // A key that was asked already decides nothing more.
+        if n == seen.len() || seen.contains(&Some(*key)) {
+            continue;
         }
+        turn[n] = match key {
+            // Who has not asked for a load yet comes last.
+            OrderKey::Load => queued
+                .load
+                .as_ref()
+                .map_or(i64::MAX, |load| load.mass.counts()),
+            OrderKey::Attempt => 2 * i64::from(queued.attempt) + i64::from(queued.waits),
+            OrderKey::Previous => queued
+                .previous
+                .map_or(-1, |seq| i64::try_from(seq).unwrap_or(i64::MAX)),
+            OrderKey::Number => number,
+            OrderKey::Rest => queued.rests_until.map_or(i64::MIN, |until| until.ms),
+        };
+        seen[n] = Some(*key);
+        n += 1;
     }
-    a.number.cmp(&b.number)
+    turn
 }

@@ -2,6 +2,7 @@
 
 use std::borrow::Borrow;
 use std::fmt;
+use std::sync::Arc;
 
 use serde::{Deserialize, Serialize};
 
@@ -16,9 +17,11 @@ const LONGEST: usize = 48;
 ///
 /// A school's own lift begins with `x-`, so that it never meets one of ours.
 /// A slug says nothing about whether the catalogue has such a lift.
+///
+/// A day has thousands of them and few different ones, so a clone shares its text.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 #[serde(try_from = "String", into = "String")]
-pub struct Slug(String);
+pub struct Slug(Arc<str>);
 
 /// The reason why a text is no slug.
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
@@ -71,7 +74,7 @@ impl Slug {
             return Err(SlugError::Hyphen(text));
         }
 
-        Ok(Self(text))
+        Ok(Self(text.into()))
     }
 
     /// Returns the slug as text.
@@ -105,7 +108,7 @@ impl Borrow<str> for Slug {
 
 impl From<Slug> for String {
     fn from(slug: Slug) -> Self {
-        slug.0
+        slug.0.as_ref().to_owned()
     }
 }
 

@@ -224,9 +224,21 @@ pub(super) fn allowance(place: &mut Option<Allowance>, word: &str, unit: Unit) -
 pub(super) fn show_allowance(allowance: Option<Allowance>, unit: Unit) -> String {
     match allowance {
         None => "off".to_owned(),
-        Some(Allowance::Load(load)) => load.show_with_unit(unit),
+        Some(Allowance::Load(load)) => show_mass(load, unit),
         Some(Allowance::Percent(percent)) => format!("{percent}%"),
     }
+}
+
+/// A mass as a word that reads as the very same mass: in `unit`, or in the
+/// other one where its decimal is shorter there or exact there alone (a bar of
+/// 25 kg on a day in pounds).
+pub(super) fn show_mass(mass: Mass, unit: Unit) -> String {
+    let exact = |unit: Unit| Some(format!("{} {unit}", mass.exact(unit)?));
+    [exact(unit), exact(unit.other())]
+        .into_iter()
+        .flatten()
+        .min_by_key(String::len)
+        .unwrap_or_else(|| mass.show_with_unit(unit))
 }
 
 /// Reads `off` or a load above 0.
@@ -245,7 +257,7 @@ pub(super) fn load_or_off(place: &mut Option<Mass>, word: &str, unit: Unit) -> b
 }
 
 pub(super) fn show_load(load: Option<Mass>, unit: Unit) -> String {
-    load.map_or_else(|| "off".to_owned(), |m| m.show_with_unit(unit))
+    load.map_or_else(|| "off".to_owned(), |m| show_mass(m, unit))
 }
 
 /// Reads `equal`, `above`, or a load by which a record has to be beaten.
@@ -268,7 +280,7 @@ pub(super) fn show_record_beats(by: Mass, unit: Unit) -> String {
     match by.counts() {
         0 => "equal".to_owned(),
         1 => "above".to_owned(),
-        _ => by.show_with_unit(unit),
+        _ => show_mass(by, unit),
     }
 }
 

@@ -5,7 +5,7 @@ use maxday::file::Live;
 use rusqlite::{Connection, params};
 
 use crate::days::{LIFTS, context, write};
-use crate::measure::{Folder, Times, in_turns, line, part};
+use crate::measure::{Clock, Folder, Times, in_turns, line, part};
 
 const RUNS: usize = 400;
 
@@ -37,6 +37,7 @@ pub fn run(folder: &Folder) {
     let body = "x".repeat(600);
     let mut n = 0_i64;
     let (ours, bare) = in_turns(
+        Clock::Waited,
         RUNS,
         || {
             n += 1;
@@ -68,10 +69,10 @@ fn rulings(live: &mut Live, conn: &Connection, body: &str) {
     }
     let (mut ours, mut bare) = (Times::default(), Times::default());
     for (command, seconds) in commands.iter().zip(1_000..) {
-        ours.add(crate::measure::time(|| {
+        ours.add(crate::measure::waited(|| {
             live.submit(command, &context(seconds), None).unwrap()
         }));
-        bare.add(crate::measure::time(|| {
+        bare.add(crate::measure::waited(|| {
             conn.prepare_cached("INSERT INTO bare (body) VALUES (?1)")
                 .unwrap()
                 .execute(params![body])

@@ -4,7 +4,7 @@ use std::path::Path;
 use std::process::{Command, Stdio};
 
 use crate::days::{LIFTS, acts, write};
-use crate::measure::{Folder, in_turns, ms, part};
+use crate::measure::{Clock, Folder, in_turns, ms, part};
 
 pub fn run(folder: &Folder) {
     part("The result book of 500 athletes as PDF and CSV, by the program");
@@ -12,6 +12,7 @@ pub fn run(folder: &Folder) {
     write(&day, 500, &LIFTS, &acts(500, &LIFTS));
     let out = folder.file("papers");
     let (ours, start) = in_turns(
+        Clock::Waited,
         9,
         || {
             program(&[
@@ -25,13 +26,15 @@ pub fn run(folder: &Folder) {
         },
         || program(&[Path::new("--version")]),
     );
-    let on_top = ours.median().saturating_sub(start.median());
-    println!(
-        "  whole {}, start alone {}, on top {}   wanted 300 ms on top",
-        ms(ours.median()),
-        ms(start.median()),
-        ms(on_top)
-    );
+    for (name, of) in [("median", 0.5), ("least", 0.0)] {
+        let on_top = ours.at(of).saturating_sub(start.at(of));
+        println!(
+            "  {name}: whole {}, start alone {}, on top {}   wanted 300 ms on top",
+            ms(ours.at(of)),
+            ms(start.at(of)),
+            ms(on_top)
+        );
+    }
 }
 
 fn program(arguments: &[&Path]) {

@@ -7,7 +7,7 @@ use maxday::samples::{self, Sample};
 use rusqlite::{Connection, OpenFlags};
 
 use crate::days::{LIFTS, acts, context, write};
-use crate::measure::{Folder, Times, alone, in_turns, line, part};
+use crate::measure::{Clock, Folder, Times, alone, in_turns, line, part};
 
 pub fn run(folder: &Folder) {
     part("Opening, against reading all bytes of its rows");
@@ -23,7 +23,12 @@ pub fn run(folder: &Folder) {
 }
 
 fn opened(what: &str, path: &Path, wanted: &str) {
-    let (read, bare) = in_turns(11, || Live::open_read(path).unwrap(), || bytes(path));
+    let (read, bare) = in_turns(
+        Clock::Worked,
+        11,
+        || Live::open_read(path).unwrap(),
+        || bytes(path),
+    );
     line(&format!("{what}, to read"), &read, &bare, wanted);
     let mut times = Times::default();
     for n in 0..11 {

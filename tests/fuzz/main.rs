@@ -14,6 +14,7 @@
 // A test may panic.
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
+mod found;
 mod mutate;
 mod run;
 mod targets;

@@ -11,7 +11,7 @@ use maxday::exchange::roster::{read_roster, read_update, update};
 use maxday::exchange::{acts_out, text};
 use maxday::file::shape::{self, Hidden};
 use maxday::file::{Live, check};
-use maxday::measure::{Mass, Unit, Weight};
+use maxday::measure::{Mass, MassError, Unit, Weight};
 use maxday::rules::{Rules, own_format};
 use maxday::samples::{self, Sample};
 use maxday::sheets::{Audience, standings_table};
@@ -440,8 +440,12 @@ pub fn mass() -> impl FnMut(&[u8]) {
                         says(&weight.show(unit));
                         says(&weight.mass.show_with_unit(unit));
                         says(&weight.mass.rounded(unit, 1));
-                        if let Some(exact) = weight.mass.exact(unit) {
-                            assert_eq!(Mass::parse(&exact, unit).unwrap(), weight.mass);
+                        // The largest mass in kg has more digits in lb.
+                        let exact = weight.mass.exact(unit);
+                        match exact.map(|exact| Mass::parse(&exact, unit)) {
+                            Some(Ok(again)) => assert_eq!(again, weight.mass),
+                            Some(Err(MassError::TooLarge(_))) | None => {}
+                            Some(Err(error)) => panic!("{typed}: {error}"),
                         }
                     }
                 }

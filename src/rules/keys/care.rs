@@ -1,6 +1,6 @@
 //! The bar, gates, and what may be posted.
 
-use super::super::words::{Word, discs, mass, put};
+use super::super::words::{Word, discs, mass, put, show_mass};
 use super::Key;
 
 pub(super) static KEYS: &[Key] = &[
@@ -8,14 +8,14 @@ pub(super) static KEYS: &[Key] = &[
         "bar-f",
         "a load up to 100 kg",
         "The empty bar with collars for girls and women.",
-        |r| r.bar_f.show_with_unit(r.step_unit),
+        |r| show_mass(r.bar_f, r.step_unit),
         |r, w| mass(&mut r.bar_f, w, r.step_unit)
     ),
     key!(
         "bar-m",
         "a load up to 100 kg",
         "The empty bar with collars for boys and men.",
-        |r| r.bar_m.show_with_unit(r.step_unit),
+        |r| show_mass(r.bar_m, r.step_unit),
         |r, w| mass(&mut r.bar_m, w, r.step_unit)
     ),
     key!(

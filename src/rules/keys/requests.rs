@@ -2,7 +2,7 @@
 
 use super::super::words::{
     Word, allowance, changes, load_or_off, optional, own_changes, put, record_beats,
-    show_allowance, show_changes, show_load, show_optional, show_own_changes,
+    show_allowance, show_changes, show_load, show_mass, show_optional, show_own_changes,
     show_record_beats, step, step_or_none,
 };
 use super::Key;
@@ -12,7 +12,7 @@ pub(super) static KEYS: &[Key] = &[
         "step",
         "a load above 0 and at most 50 kg",
         "The smallest increment, the least rise and the automatic increase after a good lift.",
-        |r| r.step.show_with_unit(r.step_unit),
+        |r| show_mass(r.step, r.step_unit),
         step
     ),
     key!(
