@@ -310,7 +310,8 @@ fn every_page_says_what_it_is() {
             for paper in laid(&told, audience) {
                 if paper.name == "certificates" {
                     for page in text_of(&paper.pages).split('\u{c}') {
-                        assert!(page.contains("Private until it is handed over"));
+                        // It hangs on somebody's wall for years.
+                        assert!(!page.contains("rivate") && !page.contains("printed"));
                     }
                     continue;
                 }

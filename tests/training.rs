@@ -9,15 +9,17 @@ mod bin;
 mod days;
 
 use bin::{Folder, Sheet, has};
-use days::{Told, big, hard, max_day, meet, slug};
+use days::{NOW, Told, big, hard, max_day, meet, slug};
 use maxday::bar::{Discs, Loads, disc_sets, set_of_discs};
 use maxday::day::{Event, RuledFact, Ruling, Source};
 use maxday::measure::{Mass, Unit};
+use maxday::papers::documents::{Order, lay};
+use maxday::papers::{Face, Item, Page, Paper, text_of, width};
 use maxday::roster::{EntryKey, Sex};
 use maxday::rules::{format_named, formats};
 use maxday::sheets::{
-    BAR, Cell, Share, SquadBy, next_opener_percent, training_percents, training_rows,
-    training_table,
+    Audience, BAR, Cell, Share, SquadBy, next_opener_percent, training_percents,
+    training_rows, training_table,
 };
 
 fn mass(text: &str, unit: Unit) -> Mass {
@@ -339,6 +341,66 @@ fn variants_are_different_lifts() {
     let bars: Vec<Mass> = rows.iter().map(|r| r.bar).collect();
     let rules = format_named("max-day").unwrap().rules(Unit::Lb).unwrap();
     assert!(bars.iter().all(|bar| *bar == rules.bar_f));
+}
+
+/// The sheets of athletes whose names fill two lines, on this size of paper.
+fn long_names(size: Paper) -> Vec<Page> {
+    let mut told = big(12, 3, &["power-clean", "back-squat", "bench-press"]);
+    for number in 13..=20 {
+        let name = ("Maximiliana-Konstantina", "Featherstonehaugh-Wierzbicka");
+        told.add(number, name, "A", &["45", "95", "70"]);
+        told.body(number, Sex::F, "131.5", "10", "Otters track and field");
+        for lift in ["power-clean", "back-squat", "bench-press"] {
+            told.lifts(number, lift, &["45"]);
+        }
+    }
+    let order = Order {
+        size,
+        audience: Audience::Private,
+        made: NOW,
+        only: Some(vec!["training-sheets".to_owned()]),
+    };
+    let papers = lay(told.facts(), &order).unwrap();
+    let found = papers.into_iter().find(|p| p.name == "training-sheets");
+    found.unwrap().pages
+}
+
+#[test]
+fn a_long_name_costs_no_card_its_place() {
+    for size in [Paper::Letter, Paper::A4] {
+        let pages = long_names(size);
+        let text = text_of(&pages);
+        assert!(text.contains("Maximiliana-Konstantina\n"), "{text}");
+        let cards = text.matches("\nMax  ").count();
+        assert_eq!(cards, 16, "{text}");
+        assert_eq!(pages.len(), cards.div_ceil(4), "{text}");
+        // A lift stands at the same place on every card of a column.
+        for page in &pages {
+            for half in [true, false] {
+                let ends: Vec<f32> = ends(page, "press")
+                    .into_iter()
+                    .filter(|x| (*x < page.width / 2.0) == half)
+                    .collect();
+                let spread = ends.iter().fold(0.0_f32, |s, x| s.max((x - ends[0]).abs()));
+                assert!(ends.len() == 2 && spread < 1.0, "{ends:?}");
+            }
+        }
+    }
+}
+
+/// Where the texts that end so end, in points from the left.
+fn ends(page: &Page, word: &str) -> Vec<f32> {
+    let items = page.items.iter().filter_map(|item| match item {
+        Item::Text {
+            x,
+            text,
+            size,
+            bold,
+            ..
+        } if text.ends_with(word) => Some(x + width(text, *size, Face::of(*bold))),
+        _ => None,
+    });
+    items.collect()
 }
 
 #[test]

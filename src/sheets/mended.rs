@@ -101,8 +101,7 @@ pub fn act_row_words(day: &Day, act: u64) -> String {
             event,
             reason,
         } => {
-            let before = said_before(day, *target, recorded.seq)?;
-            let words = correction_words(day, before, event);
+            let words = corrected_words(day, *target, event, recorded.seq)?;
             Some(because(format!("corrected: {words}"), reason))
         }
         Event::Annulled { reason, .. }
@@ -171,6 +170,18 @@ fn stood(day: &Day, act: u64, before: u64) -> bool {
     !later.any(|r| {
         r.seq > act && r.seq < before && annuls(r) == act && stood(day, r.act, before)
     })
+}
+
+/// What a correction at a place in the journal changed of the event at `target`, as
+/// [`correction_words`]; `None` where the journal has no such event.
+pub fn corrected_words(
+    day: &Day,
+    target: u64,
+    event: &Event,
+    seq: u64,
+) -> Option<String> {
+    let before = said_before(day, target, seq)?;
+    Some(correction_words(day, before, event))
 }
 
 /// What differs between what an event said and what it should have said, with

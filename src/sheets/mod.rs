@@ -41,10 +41,10 @@ pub use history::history_table;
 pub use judging::{JudgingSheet, NoLift, judging_sheets, judging_table};
 pub use loading::{Loading, MadeUp, Standing, loading, standing_bar};
 pub use marks::{ClockMark, mark_at, mark_between};
-pub use mended::{Fate, act_row_words, correction_words, fates};
+pub use mended::{Fate, act_row_words, corrected_words, correction_words, fates};
 pub use moves::{Move, place_on, suggested_move};
 pub use norms::{norm_words, norms_table};
-pub use notes::{standing_note, standing_reasons, with_notes};
+pub use notes::{standing_note, standing_reasons, with_notes, with_notes_by};
 pub use on_bar::{bar_words, nearest_words, not_made, one_side};
 pub use openers::{ceiling_remark, opener_remarks, opener_words, openers_sum_remark};
 pub use order::{queue_table, start_list};
@@ -59,7 +59,7 @@ pub use scores::{
     standings_by_score_on_screen, standings_by_score_table, standings_on_screen,
 };
 pub use setups::setup_names;
-pub use team::team_table;
+pub use team::{team_scores_table, team_table};
 pub use time::{Ending, InTime, ending, expected_words, to_minute};
 pub use told::{act as act_words, entry_of, event as event_words};
 pub use training::{

@@ -50,7 +50,17 @@ fn in_words(slot: &Slug) -> String {
 /// The table with a column `note` behind the name, where anybody in it has a
 /// [`standing_note`]; rows are known by their column `lot`.
 #[must_use]
-pub fn with_notes(mut table: Table, facts: &Facts) -> Table {
+pub fn with_notes(table: Table, facts: &Facts) -> Table {
+    with_notes_by(table, facts, standing_note)
+}
+
+/// The same with other words than the [`standing_note`] beside an entry.
+#[must_use]
+pub fn with_notes_by(
+    mut table: Table,
+    facts: &Facts,
+    words: impl Fn(&Entry) -> String,
+) -> Table {
     let at = |key: &str| table.columns.iter().position(|c| c.key == key);
     let (Some(lot), Some(name)) = (at("lot"), at("name")) else {
         return table;
@@ -61,7 +71,7 @@ pub fn with_notes(mut table: Table, facts: &Facts) -> Table {
             _ => None,
         };
         let entry = number.and_then(|n| facts.entry_by_number(n));
-        entry.map(standing_note).unwrap_or_default()
+        entry.map(&words).unwrap_or_default()
     };
     let rows = || table.groups.iter().flat_map(|g| &g.rows);
     if rows().all(|row| note(row).is_empty()) {

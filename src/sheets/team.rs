@@ -1,7 +1,5 @@
 //! Teams, as a table.
 
-use std::collections::BTreeMap;
-
 use super::posting::{Audience, name_for};
 use super::{Align, Cell, Column, Group, Table};
 use crate::day::Facts;
@@ -45,27 +43,66 @@ pub fn team_table(facts: &Facts, audience: Audience) -> Table {
     }
 }
 
-fn athletes(facts: &Facts, line: &TeamLine, audience: Audience) -> String {
-    let mut points: BTreeMap<EntryKey, Vec<String>> = BTreeMap::new();
-    let mut order = Vec::new();
-    for score in &line.scores {
-        let own = points.entry(score.entry).or_default();
-        if own.is_empty() {
-            order.push(score.entry);
-        }
-        own.push(score.points.to_string());
-    }
-    let words: Vec<String> = order
+/// Whose places count for each team, in the order of the teams: the points of each
+/// place, and their sum.
+pub fn team_scores_table(facts: &Facts, audience: Audience) -> Table {
+    use Align::{Left, Right};
+    let groups = teams(facts)
         .into_iter()
-        .filter_map(|key| {
-            let entry = facts.entries.get(&key)?;
-            let points = points.get(&key)?;
-            let name = match name_for(facts, entry, audience) {
-                name if name.is_empty() => format!("lot {}", entry.number),
-                name => name,
-            };
-            Some(format!("{name} ({})", points.join(" + ")))
-        })
-        .collect();
+        .filter(|line| !line.scores.is_empty());
+    let groups = groups.map(|line| Group {
+        rows: scores(&line)
+            .into_iter()
+            .filter_map(|(key, points)| {
+                let sum: u32 = points.iter().sum();
+                let points: Vec<String> = points.iter().map(u32::to_string).collect();
+                Some(vec![
+                    Cell::text(named(facts, key, audience)?),
+                    Cell::text(points.join(" + ")),
+                    Cell::Count(i64::from(sum)),
+                ])
+            })
+            .collect(),
+        label: line.team,
+        ..Group::default()
+    });
+    Table {
+        columns: vec![
+            Column::new("athlete", "Athlete", Left),
+            Column::new("places", "Points of each place", Left),
+            Column::new("sum", "Points", Right),
+        ],
+        groups: groups.collect(),
+    }
+}
+
+/// The points of each athlete's places, in the order of the best of them.
+fn scores(line: &TeamLine) -> Vec<(EntryKey, Vec<u32>)> {
+    let mut own: Vec<(EntryKey, Vec<u32>)> = Vec::new();
+    for score in &line.scores {
+        match own.iter_mut().find(|(key, _)| *key == score.entry) {
+            Some((_, points)) => points.push(score.points),
+            None => own.push((score.entry, vec![score.points])),
+        }
+    }
+    own
+}
+
+/// An athlete as the audience may see it; the lot where that is all.
+fn named(facts: &Facts, key: EntryKey, audience: Audience) -> Option<String> {
+    let entry = facts.entries.get(&key)?;
+    Some(match name_for(facts, entry, audience) {
+        name if name.is_empty() => format!("lot {}", entry.number),
+        name => name,
+    })
+}
+
+fn athletes(facts: &Facts, line: &TeamLine, audience: Audience) -> String {
+    let words = scores(line).into_iter().filter_map(|(key, points)| {
+        let points: Vec<String> = points.iter().map(u32::to_string).collect();
+        let name = named(facts, key, audience)?;
+        Some(format!("{name} ({})", points.join(" + ")))
+    });
+    let words: Vec<String> = words.collect();
     words.join("; ")
 }

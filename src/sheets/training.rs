@@ -291,7 +291,7 @@ fn columns(percents: &[u8]) -> Vec<Column> {
     ];
     columns.extend(percents.iter().map(|p| {
         // No space in a heading, which would be broken there.
-        Column::new(&format!("{p} %"), &format!("{p}%"), Right)
+        Column::new(&format!("{p} %"), &format!("{p} %"), Right)
     }));
     columns.push(Column::new("next opener", "Next opener", Right));
     columns

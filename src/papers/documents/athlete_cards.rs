@@ -152,7 +152,7 @@ fn rows(
     rows
 }
 
-/// That a lift isn't to be attempted, or up to what; why is nobody's business, and
+/// That a lift isn't to be attempted, or at most what; why is nobody's business, and
 /// that it is so nobody's but the table's.
 fn note(facts: &Facts, entry: &Entry, slot: &Slug, audience: Audience) -> String {
     if audience == Audience::Posted {
@@ -163,7 +163,7 @@ fn note(facts: &Facts, entry: &Entry, slot: &Slug, audience: Audience) -> String
     }
     let most = facts.ceiling(entry, slot);
     most.map_or_else(String::new, |most| {
-        format!("up to {}", most.show(facts.bar_unit))
+        format!("at most {}", most.show(facts.bar_unit))
     })
 }
 
@@ -210,7 +210,7 @@ fn card(
     vec![
         Block::heading(heading),
         Block::small(who(facts, squad, entry, audience)),
-        Block::table(table, style(columns, height)),
+        Block::table(table, style(columns, height).empty(nothing(entry))),
         Block::small(foot(facts, audience)),
     ]
 }
@@ -230,7 +230,16 @@ fn style(columns: &[Column], height: f32) -> TableStyle {
         .bold(["lift", "opener"])
         .beneath("lift", "note")
         .lines(2)
-        .empty("Entered in no lift.")
+}
+
+/// Why no attempt stands on a card.
+fn nothing(entry: &Entry) -> String {
+    match whereabouts(entry, None) {
+        word @ ("disqualified" | "withdrawn") => {
+            format!("{}: no more attempts.", capital(word))
+        }
+        _ => "Entered in no lift.".to_owned(),
+    }
 }
 
 /// Where the athlete lifts, for whom, in which class, and at which set-ups.

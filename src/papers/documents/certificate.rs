@@ -15,11 +15,14 @@ use crate::sheets::{
 };
 use crate::standings::{Basis, Line, standings};
 
+/// What a place by the sum of the bests is in.
+const TOTAL: &str = "total";
+
 /// The last place that is given a certificate.
 const LAST: u32 = 3;
 
 /// Blanks before the name, after it and before the lines to sign on, in points.
-const BLANKS: [f32; 3] = [46.0, 30.0, 52.0];
+const BLANKS: [f32; 3] = [38.0, 28.0, 48.0];
 
 /// More honours than this need the blanks for themselves.
 const AMPLE: usize = 2;
@@ -29,7 +32,7 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     let frame = frame(facts, order, "Certificates")
         .landscape()
         .head(Head::Bare)
-        .foot("", "Private until it is handed over");
+        .foot("", "");
     let mut blocks = Vec::new();
     let mut rows = Vec::new();
     for group in standings(facts, Basis::Category) {
@@ -45,6 +48,11 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
             if !blocks.is_empty() {
                 blocks.push(Block::PageBreak);
             }
+            let among = match with_lifts(facts, &group.lines, line, &honours) {
+                with if with.is_empty() => among.clone(),
+                with if among.is_empty() => with,
+                with => format!("{among}, {with}"),
+            };
             certificate(facts, entry, line, &among, &honours, &mut blocks);
             rows.push(row(facts, entry, line, &among, &honours));
         }
@@ -84,7 +92,7 @@ fn honours(facts: &Facts, line: &Line) -> Vec<Honour> {
             .filter(|place| *place <= LAST)
             .map(|place| Honour {
                 place,
-                what: "total".to_owned(),
+                what: TOTAL.to_owned(),
                 load: load.unwrap_or_default(),
             })
             .into_iter()
@@ -114,12 +122,33 @@ fn among(facts: &Facts, label: &str) -> String {
         "" | "all" => String::new(),
         label if facts.rules.categories == "flight" => format!("flight {label}"),
         label if shows_category(facts, Audience::Posted) => match label.split_once(' ') {
-            Some(("F", class)) => format!("women and girls, category {class}"),
-            Some(("M", class)) => format!("men and boys, category {class}"),
+            Some(("F", class)) => format!("girls and women, category {class}"),
+            Some(("M", class)) => format!("boys and men, category {class}"),
             _ => label.to_owned(),
         },
         _ => "in the bodyweight group".to_owned(),
     }
+}
+
+/// With which lift a total was made, where a slot allows several and others in the
+/// group did another: their totals are placed apart.
+fn with_lifts(facts: &Facts, group: &[Line], line: &Line, honours: &[Honour]) -> String {
+    if honours.iter().any(|honour| honour.what != TOTAL) {
+        return String::new();
+    }
+    let slots = facts.slots.iter().enumerate();
+    let names = slots.filter_map(|(at, slot)| {
+        let of = |line: &Line| line.slots.get(at).and_then(|s| s.lift.clone());
+        let own = of(line)?;
+        let several = slot.variants.len() > 1
+            && group.iter().filter_map(of).any(|other| other != own);
+        several.then(|| lift_name(&own))
+    });
+    let names: Vec<String> = names.collect();
+    if names.is_empty() {
+        return String::new();
+    }
+    format!("with {}", names.join(" and "))
 }
 
 fn certificate(
@@ -144,8 +173,8 @@ fn certificate(
     if !facts.school.name.is_empty() {
         blocks.push(Block::centred(&facts.school.name, 14.0, true));
     }
-    blocks.push(Block::centred("Certificate", 15.0, false));
-    blocks.push(Block::centred(&facts.name, 22.0, false));
+    blocks.push(Block::centred("Certificate", 26.0, true));
+    blocks.push(Block::centred(&facts.name, 20.0, false));
     let place = [facts.venue.as_str(), &date];
     let place: Vec<&str> = place.into_iter().filter(|w| !w.is_empty()).collect();
     blocks.push(Block::centred(place.join(" · "), 12.0, false));
@@ -179,7 +208,7 @@ fn certificate(
 
 /// The bests behind a total.
 fn bests(facts: &Facts, line: &Line, honours: &[Honour]) -> String {
-    if honours.iter().any(|honour| honour.what != "total") {
+    if honours.iter().any(|honour| honour.what != TOTAL) {
         return String::new();
     }
     let slots = facts.slots.iter().zip(&line.slots);

@@ -20,6 +20,9 @@ const ROW: f32 = 23.0;
 /// More rows than this stand on no page, in points of [`ROW`].
 const MOST_ROWS: usize = 40;
 
+/// Discs that don't fit on one line go on beneath it; not one of them is left out.
+const DISC_LINES: usize = 4;
+
 /// Places of a chart's columns.
 const LOAD: usize = 1;
 const SIDE: usize = 3;
@@ -44,7 +47,8 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     Draft::new(frame, blocks, vec![("loading-chart".to_owned(), table)])
 }
 
-/// One page with as many loads as fit, and how many these are.
+/// One page of loads, and how many these are: as many as fit, or fewer where the
+/// pages that are needed anyway can be filled evenly.
 fn sheet(
     facts: &Facts,
     frame: &Frame,
@@ -59,7 +63,9 @@ fn sheet(
         (blocks(facts, group, left, right, more), taken)
     };
     let fits = |down: &usize| pages(frame, &page(*down).0).len() == 1;
-    page((1..=from).rev().find(fits).unwrap_or(1))
+    let most = (1..=from).rev().find(fits).unwrap_or(1);
+    let sheets = rest.len().div_ceil(2 * most).max(1);
+    page(rest.len().div_ceil(2 * sheets).min(most))
 }
 
 fn blocks(
@@ -100,7 +106,7 @@ fn blocks(
         .row_height(ROW)
         .bold(["load", "load on"])
         .parted(["load on"])
-        .lines(1);
+        .lines(DISC_LINES);
     style.smallest = SMALLEST;
     let mut words = format!(
         "The fewest discs, the heaviest inside. Loads in {unit}, in steps of {}.",

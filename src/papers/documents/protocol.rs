@@ -7,10 +7,16 @@ use super::{Archive, Draft, Order};
 use crate::day::{Day, Event, Facts, Stamp};
 use crate::lift::catalogue;
 use crate::papers::{Block, TableStyle};
+use crate::rules::keys;
 use crate::sheets::{
-    Align, Audience, Cell, Column, Group, Table, attempts_table, event_words, lift_name,
-    start_list,
+    Align, Audience, Cell, Column, Group, Table, attempts_table, corrected_words,
+    event_words, lift_name, start_list,
 };
+
+/// Headings of what may go on over pages, which say so again on each.
+const ATTEMPTS: &str = "Attempts in the order in which they were ruled";
+const ASKED: &str = "Loads asked for";
+const CHANGED: &str = "Corrected, annulled, undone and ruled anew";
 
 /// Everything in the order in which an archive asks for it.
 pub(super) fn draft(
@@ -35,8 +41,11 @@ pub(super) fn draft(
     let mut blocks = vec![Block::key_values(about(facts))];
     blocks.push(Block::heading("Rules in force"));
     blocks.push(Block::table(
-        side_by_side(&rules),
-        small().lines(12).parted(["second rule"]),
+        side_by_side(&with_units(&rules)),
+        small()
+            .lines(12)
+            .parted(["second rule"])
+            .goes_on_as("Rules in force"),
     ));
     blocks.push(Block::heading("Entries"));
     let mut entries = start_list(facts, Audience::Private);
@@ -44,9 +53,7 @@ pub(super) fn draft(
     let keys: Vec<&str> = keys.iter().map(String::as_str).collect();
     hide_empty(&mut entries, &keys);
     blocks.push(Block::table(entries, small().lines(3)));
-    blocks.push(Block::heading(
-        "Attempts in the order in which they were ruled",
-    ));
+    blocks.push(Block::heading(ATTEMPTS));
     let mut shown = attempts.clone();
     in_words(&mut shown);
     for key in ["session", "platform"] {
@@ -58,30 +65,51 @@ pub(super) fn draft(
     );
     blocks.push(Block::table(
         shown,
-        small().lines(3).empty("No attempt yet."),
+        small()
+            .lines(3)
+            .empty("No attempt yet.")
+            .goes_on_as(ATTEMPTS),
     ));
-    blocks.push(Block::heading("Loads asked for"));
+    blocks.push(Block::heading(ASKED));
     let mut shown = requests.clone();
     in_words(&mut shown);
     hide_empty(&mut shown, &["note"]);
     blocks.push(Block::table(
         shown,
-        small().empty("No load was asked for at the table."),
+        small()
+            .empty("No load was asked for at the table.")
+            .goes_on_as(ASKED),
     ));
-    blocks.push(Block::heading("Corrected, annulled, undone and ruled anew"));
+    blocks.push(Block::heading(CHANGED));
     match &acts {
         Some(acts) => {
             let mut shown = acts.clone();
             in_words(&mut shown);
             hide_empty(&mut shown, &["reason"]);
-            let style = small().lines(6).empty("Nothing was changed afterwards.");
+            let style = small()
+                .lines(6)
+                .empty("Nothing was changed afterwards.")
+                .goes_on_as(CHANGED);
             blocks.push(Block::table(shown, style));
         }
         None => blocks.push(Block::paragraph(
             "The journal wasn't at hand when this was printed.",
         )),
     }
-    blocks.push(Block::heading("Closings"));
+    blocks.push(Block::KeepTogether(signed_end(facts, archive)));
+    let mut tables = vec![
+        ("protocol-rules".to_owned(), rules),
+        ("protocol-attempts".to_owned(), attempts),
+        ("protocol-requests".to_owned(), requests),
+    ];
+    tables.extend(acts.map(|acts| ("protocol-acts".to_owned(), acts)));
+    Draft::new(frame, blocks, tables)
+}
+
+/// What is signed at the end stands on one page with the lines to sign on, so that
+/// no signature lies alone.
+fn signed_end(facts: &Facts, archive: Option<&Archive<'_>>) -> Vec<Block> {
+    let mut blocks = vec![Block::heading("Closings")];
     blocks.push(Block::paragraph(closings(facts)));
     if let Some(archive) = archive {
         blocks.push(Block::heading("Journal"));
@@ -95,17 +123,14 @@ pub(super) fn draft(
              forger. Undone and annulled acts stay in the journal.",
         ));
     }
-    blocks.push(Block::KeepTogether(vec![
-        Block::space(10.0),
-        Block::signatures(["Director of the day", "Judge", "Table official", "Date"]),
+    blocks.push(Block::space(10.0));
+    blocks.push(Block::signatures([
+        "Director of the day",
+        "Judge",
+        "Table official",
+        "Date",
     ]));
-    let mut tables = vec![
-        ("protocol-rules".to_owned(), rules),
-        ("protocol-attempts".to_owned(), attempts),
-        ("protocol-requests".to_owned(), requests),
-    ];
-    tables.extend(acts.map(|acts| ("protocol-acts".to_owned(), acts)));
-    Draft::new(frame, blocks, tables)
+    blocks
 }
 
 fn small() -> TableStyle {
@@ -159,6 +184,31 @@ fn rules(facts: &Facts) -> Table {
             ..Group::default()
         }],
     }
+}
+
+/// The rules as they are read: a bare number of seconds or minutes with its unit.
+fn with_units(rules: &Table) -> Table {
+    let mut shown = rules.clone();
+    for row in shown.groups.iter_mut().flat_map(|g| &mut g.rows) {
+        let [Cell::Text(key), Cell::Text(value)] = row.as_slice() else {
+            continue;
+        };
+        let allowed = keys()
+            .iter()
+            .find(|k| k.name == key)
+            .map_or("", |k| k.allowed);
+        let unit = if allowed.contains("seconds from") {
+            "s"
+        } else if allowed.contains("minutes from") {
+            "min"
+        } else {
+            continue;
+        };
+        if !value.is_empty() && value.bytes().all(|b| b.is_ascii_digit()) {
+            row[1] = Cell::text(format!("{value} {unit}"));
+        }
+    }
+    shown
 }
 
 /// The rules in two columns, to be read down the first, then the second.
@@ -241,11 +291,19 @@ fn acts(day: &Day) -> Table {
             Event::Undone { .. } | Event::Redone { .. } | Event::LoadFound { .. } => "",
             _ => continue,
         };
+        let what = match &recorded.event {
+            Event::Corrected { target, event, .. } => {
+                corrected_words(day, *target, event, recorded.seq)
+                    .map(|words| format!("corrected: {words}"))
+            }
+            _ => None,
+        };
+        let what = what.unwrap_or_else(|| event_words(day, &recorded.event));
         let stands = day.stands_now(recorded.seq);
         rows.push(vec![
             Cell::text(recorded.seq.to_string()),
             Cell::text(time(recorded.at)),
-            Cell::text(capital(&event_words(day, &recorded.event))),
+            Cell::text(capital(&what)),
             Cell::text(reason),
             Cell::text(if stands { "" } else { "taken back" }),
             Cell::text(&recorded.hand),
@@ -348,5 +406,5 @@ fn time(stamp: Stamp) -> String {
 }
 
 fn minute(stamp: Stamp) -> String {
-    stamp.local().format("%Y-%m-%d at %H:%M").to_string()
+    stamp.local().format("%-d %B %Y at %H:%M").to_string()
 }

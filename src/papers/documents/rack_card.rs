@@ -21,7 +21,7 @@ const ACROSS: u8 = 4;
 
 /// All rack cards, each on a page of its own.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
-    let frame = frame(facts, order, "Rack cards")
+    let frame = frame(facts, order, "Rack cards, private")
         .landscape()
         .head(Head::Slim);
     let most = facts.slots.iter().map(|l| facts.widest(&l.slot)).max();

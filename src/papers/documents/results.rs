@@ -4,7 +4,7 @@
 use super::revision::{all_sessions, state};
 use super::shared::{
     capital, frame_with_units, hide, hide_empty, hide_slot, hide_where, notes_beneath,
-    of_slot, repetitions, slot_name, title,
+    of_slot, repetitions, slot_name, title, whereabouts,
 };
 use super::team_result;
 use super::{Draft, Order};
@@ -14,7 +14,7 @@ use crate::papers::{Block, TableStyle};
 use crate::roster::SlotLine;
 use crate::sheets::{
     Audience, Cell, Group, Table, hides_clubs, lift_name, score_notes, score_reasons,
-    shows_bodyweight, standing_reasons, standings_table, with_notes,
+    shows_bodyweight, standing_note, standing_reasons, standings_table, with_notes_by,
 };
 use crate::standings::{Basis, day_scores, has_divisions, load_chart};
 
@@ -78,7 +78,7 @@ fn section(
 ) {
     let (slots, untried): (Vec<&SlotLine>, Vec<&SlotLine>) =
         facts.slots.iter().partition(|line| tried(table, line));
-    let mut shown = shown(facts, table, basis);
+    let mut shown = shown(facts, table, basis, order.audience);
     if order.audience == Audience::Posted {
         hide(&mut shown, "sex");
     }
@@ -223,8 +223,20 @@ fn part_by_lift(facts: &Facts, table: &mut Table) {
 
 /// The table as it stands on the paper: parted by lifts, no column that says
 /// nothing, groups named in words.
-fn shown(facts: &Facts, table: &Table, basis: Basis) -> Table {
-    let mut shown = with_notes(table.clone(), facts);
+fn shown(facts: &Facts, table: &Table, basis: Basis, audience: Audience) -> Table {
+    let mut shown = with_notes_by(table.clone(), facts, |entry| {
+        // Why somebody didn't lift is on no board.
+        let away = match audience {
+            Audience::Private => whereabouts(entry, None),
+            Audience::Posted => "",
+        };
+        let standing = standing_note(entry);
+        match (standing.as_str(), away) {
+            (_, "" | "disqualified") => standing,
+            ("", away) => away.to_owned(),
+            (standing, away) => format!("{standing}, {away}"),
+        }
+    });
     let mut spare = vec!["name", "sex", "grade", "category", "division", "team"];
     spare.push("bodyweight");
     let places: Vec<String> = facts

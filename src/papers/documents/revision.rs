@@ -173,5 +173,5 @@ fn why(reason: &str, hand: Option<&str>) -> String {
 }
 
 fn time(stamp: Stamp) -> String {
-    stamp.local().format("%Y-%m-%d %H:%M").to_string()
+    stamp.local().format("%H:%M, %-d %B %Y").to_string()
 }

@@ -30,9 +30,9 @@ const BOXES: usize = 15;
 /// only what is known before the first attempt.
 pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
     let title = if blank {
-        "Score sheets, blank"
+        "Score sheets, blank, private"
     } else {
-        "Score sheets"
+        "Score sheets, private"
     };
     let frame = frame(facts, order, title).landscape().head(Head::Slim);
     let lines = lines(facts);
@@ -182,7 +182,7 @@ fn columns(programme: &[Programmed<'_>]) -> Vec<Column> {
         Column::new("name", "Name", Left),
         Column::new("note", "", Left),
         Column::new("team", "Team", Left),
-        Column::new("group", "Group", Left),
+        Column::new("group", "Category", Left),
         Column::new("bodyweight", "Body", Right),
     ];
     for Programmed { line, attempts } in programme {

@@ -1,12 +1,12 @@
 //! The team result: a paper of its own, and the last section of the results.
 
 use super::revision::{all_sessions, state};
-use super::shared::{frame_with_units, hide, hide_empty, title};
+use super::shared::{frame, hide, hide_empty, title};
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, TableStyle};
 use crate::rules::{TeamScores, TeamTie};
-use crate::sheets::{Audience, Cell, Table, team_table};
+use crate::sheets::{Audience, Table, team_scores_table, team_table};
 
 /// The team result alone, to hang beside the results.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
@@ -24,8 +24,11 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     } else {
         blocks.extend(shown(facts, order, &table));
     }
-    let frame = frame_with_units(facts, order, &title("Team result", order.audience))
-        .state(state(facts, &all_sessions(facts), order.audience));
+    let frame = frame(facts, order, &title("Team result", order.audience)).state(state(
+        facts,
+        &all_sessions(facts),
+        order.audience,
+    ));
     Draft::new(frame, blocks, vec![("team-result".to_owned(), table)])
 }
 
@@ -46,8 +49,7 @@ pub(super) fn section(
     Some(table)
 }
 
-/// The teams in a table, then in running text whose places count: a team may have
-/// any number of them.
+/// The teams in a table, then in another whose places count.
 fn shown(facts: &Facts, order: &Order, table: &Table) -> Vec<Block> {
     let style = match order.audience {
         Audience::Posted => TableStyle::posted(),
@@ -58,17 +60,14 @@ fn shown(facts: &Facts, order: &Order, table: &Table) -> Vec<Block> {
     hide_empty(&mut shown, &["place"]);
     hide(&mut shown, "athletes");
     let mut blocks = vec![Block::table(shown, style), Block::small(words(facts))];
-    let at = |key: &str| table.columns.iter().position(|c| c.key == key);
-    if let (Some(team), Some(athletes)) = (at("team"), at("athletes")) {
-        let rows = table.groups.iter().flat_map(|g| &g.rows);
-        let named = rows.filter(|row| row[athletes] != Cell::Blank);
-        let words =
-            named.map(|row| format!("{}: {}.", row[team].shown(), row[athletes].shown()));
-        let mut words = words.map(Block::paragraph).peekable();
-        if words.peek().is_some() {
-            blocks.push(Block::heading("Whose places count"));
-            blocks.extend(words);
-        }
+    let whose = team_scores_table(facts, order.audience);
+    if !whose.groups.is_empty() {
+        let style = TableStyle::working()
+            .size(10.0)
+            .row_height(15.0)
+            .bold(["sum"]);
+        blocks.push(Block::heading("Whose places count"));
+        blocks.push(Block::table(whose, style.lines(3)));
     }
     blocks
 }

@@ -3,7 +3,7 @@
 use super::shared::{capital, frame};
 use super::{Draft, Order};
 use crate::day::Facts;
-use crate::papers::{Block, Cards, Head, TableStyle};
+use crate::papers::{Block, Cards, Frame, Head, TableStyle, pages};
 use crate::roster::Entry;
 use crate::sheets::{
     Align, BAR, Cell, Column, Group, SquadBy, Table, TrainingRow, bar_words, lift_name,
@@ -12,6 +12,15 @@ use crate::sheets::{
 
 /// Most lifts side by side on a card; more go on on another.
 const BESIDE: usize = 4;
+
+/// Type sizes of the loads in points, the largest that fits first.
+const SIZES: [f32; 4] = [9.5, 9.0, 8.5, 8.0];
+
+/// Widths of a lift's column in points where so many lifts stand side by side, and
+/// where more do: the columns stand at the same places on every card, whatever
+/// their names and loads.
+const LIFT_WIDTHS: [(usize, f32); 2] = [(2, 72.0), (3, 58.0)];
+const NARROWEST: f32 = 46.0;
 
 /// Cards side by side, and one above another.
 const GRID: (usize, usize) = (2, 2);
@@ -32,7 +41,9 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
             let own: Vec<&TrainingRow> =
                 rows.iter().filter(|row| row.entry == entry.key).collect();
             let parts = own.chunks(BESIDE);
-            let cards = parts.map(|rows| card(facts, entry, rows, percents));
+            let cards = parts.map(|rows| {
+                fitted(&frame, |size| card(facts, entry, rows, percents, size))
+            });
             cards.collect::<Vec<_>>()
         })
         .collect();
@@ -63,17 +74,46 @@ fn entries<'a>(facts: &'a Facts, table: &Table) -> Vec<&'a Entry> {
     entries
 }
 
+/// The card in the largest type with which as many stand on a page as should: a name
+/// on two lines costs its card a little type, not half a page.
+fn fitted(frame: &Frame, card: impl Fn(f32) -> Vec<Block>) -> Vec<Block> {
+    let fits = |card: &Vec<Block>| {
+        // The first card of every row of a page.
+        let mut page = vec![Vec::new(); GRID.0 * (GRID.1 - 1) + 1];
+        page.iter_mut()
+            .step_by(GRID.0)
+            .for_each(|c| c.clone_from(card));
+        let page = [Block::Cards(Cards::new(GRID.0, GRID.1, page))];
+        pages(frame, &page).len() == 1
+    };
+    let largest = card(SIZES[0]);
+    if fits(&largest) {
+        return largest;
+    }
+    SIZES[1..]
+        .iter()
+        .map(|size| card(*size))
+        .find(fits)
+        .unwrap_or(largest)
+}
+
 /// One card: who, the loads, and what they are.
 fn card(
     facts: &Facts,
     entry: &Entry,
     rows: &[&TrainingRow],
     percents: &[u8],
+    size: f32,
 ) -> Vec<Block> {
+    let wide = LIFT_WIDTHS
+        .iter()
+        .find(|(most, _)| rows.len() <= *most)
+        .map_or(NARROWEST, |(_, width)| *width);
     let style = TableStyle::working()
-        .size(9.5)
+        .size(size)
         .row_height(14.0)
         .bold(["share"])
+        .widths(rows.iter().map(|row| (row.max.lift.as_str(), wide)))
         .lines(3);
     let mut blocks = vec![
         Block::heading(entry.name()),

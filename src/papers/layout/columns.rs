@@ -35,6 +35,10 @@ const NARROW: f32 = 6.0;
 /// broken.
 const LEGIBLE: f32 = 7.5;
 
+/// How much smaller than its smallest size a table is set so that no name need be
+/// broken, as a share.
+const WHOLE: f32 = 0.88;
+
 /// The smallest type that is tried when numbers don't fit.
 const TINY: f32 = 5.0;
 
@@ -289,6 +293,18 @@ pub(super) fn fit(columns: &[Measured<'_>], style: &TableStyle, width: f32) -> F
             break widths;
         }
         if size <= style.smallest {
+            // Rather a slightly smaller type than all names on two lines.
+            let floor = (style.smallest * WHOLE).max(LEGIBLE);
+            let smaller = |steps: u8| size - 0.5 * f32::from(steps);
+            let wide = |size: f32| {
+                let wanted = columns.iter().map(|c| c.wanted(size, style));
+                wanted.sum::<f32>()
+            };
+            let whole = (1..=2).map(smaller).filter(|size| *size >= floor);
+            if let Some(whole) = whole.into_iter().find(|size| wide(*size) <= width) {
+                size = whole;
+                continue;
+            }
             let least: Vec<f32> = columns.iter().map(|c| c.least(size, style)).collect();
             if sum(&least) <= width {
                 narrow(&mut widths, &least, width);

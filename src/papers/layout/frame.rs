@@ -292,16 +292,34 @@ impl Frame {
     }
 
     /// Day, date and venue on one line; the date is never cut, the venue has at
-    /// most half of the rest where not all have room.
+    /// most half of the rest where not all have room. Where the day's name doesn't
+    /// fit, first the weekday goes, then the school; only then is it cut.
     fn remarks(&self, named: &str, set: Type, room: f32) -> String {
         let dot = " · ";
         let wide = |words: &str| set.width(&text::clean(words));
-        let fixed = wide(&self.date) + 2.0 * wide(dot);
+        let alone = self.date.split_once(", ");
+        let alone = alone.map_or(self.date.as_str(), |(_, date)| date);
+        let day = Some(self.day.as_str()).filter(|day| !day.is_empty());
+        let shorter = [
+            (named, self.date.as_str()),
+            (named, alone),
+            (day.unwrap_or(named), alone),
+        ];
+        let venue = if self.venue.is_empty() {
+            0.0
+        } else {
+            wide(&self.venue).min(room / 3.0) + wide(dot)
+        };
+        let fits = |(named, date): &(&str, &str)| {
+            wide(named) + wide(dot) + wide(date) + venue <= room
+        };
+        let (named, date) = shorter.into_iter().find(fits).unwrap_or(shorter[2]);
+        let fixed = wide(date) + 2.0 * wide(dot);
         let rest = (room - fixed).max(0.0);
         let venue = wide(&self.venue).min((rest / 2.0).max(rest - wide(named)));
         let parts = [
-            set.shorten(named, rest - venue),
-            self.date.clone(),
+            set.shorten(named, rest - venue + 0.1),
+            date.to_owned(),
             set.shorten(&self.venue, venue + 0.1),
         ];
         let parts: Vec<String> = parts.into_iter().filter(|w| !w.is_empty()).collect();
@@ -319,8 +337,10 @@ impl Frame {
         let (left, right) = (MARGIN, width - MARGIN);
         let y = height - MARGIN;
         if self.head == Head::Bare {
-            let set = Type::grey(BARE_SIZE);
-            items.push(set.at(left, y, set.shorten(&self.audience, right - left)));
+            if !self.audience.is_empty() {
+                let set = Type::grey(BARE_SIZE);
+                items.push(set.at(left, y, set.shorten(&self.audience, right - left)));
+            }
             return;
         }
         let third = (right - left) / 3.0 - 6.0;

@@ -16,8 +16,8 @@ pub struct TableStyle {
     pub boxes: Vec<String>,
     /// Least width of such a box in points.
     pub box_width: f32,
-    /// Boxes of a width of their own in points, which get no share of what is
-    /// left over.
+    /// Columns of a width of their own in points, mostly boxes, which get no share
+    /// of what is left over.
     pub widths: Vec<(String, f32)>,
     /// Columns with a gap before them.
     pub parted: Vec<String>,
@@ -31,6 +31,9 @@ pub struct TableStyle {
     pub lines: usize,
     /// What stands where there is no row.
     pub empty: String,
+    /// What the table is called on the pages on which it goes on; mostly nothing,
+    /// where the groups' headings or the page's title say enough.
+    pub name: String,
 }
 
 impl TableStyle {
@@ -63,6 +66,7 @@ impl TableStyle {
             bold: Vec::new(),
             lines: 2,
             empty: "Nothing here yet.".to_owned(),
+            name: String::new(),
         }
     }
 
@@ -95,8 +99,8 @@ impl TableStyle {
         self
     }
 
-    /// The same, with boxes of these columns exactly so many points wide, where
-    /// the columns fit.
+    /// The same, with these columns exactly so many points wide, where their cells
+    /// fit.
     #[must_use]
     pub fn widths<K: Into<String>>(
         mut self,
@@ -146,6 +150,14 @@ impl TableStyle {
     #[must_use]
     pub const fn lines(mut self, most: usize) -> Self {
         self.lines = most;
+        self
+    }
+
+    /// The same, with its name and `, continued` above the column headings of every
+    /// page on which it goes on.
+    #[must_use]
+    pub fn goes_on_as(mut self, name: impl Into<String>) -> Self {
+        self.name = name.into();
         self
     }
 

@@ -51,7 +51,7 @@ pub(super) fn pieces(table: &Table, style: &TableStyle, width: f32) -> Vec<Piece
         keep: true,
         ..Piece::default()
     }];
-    let top = Rc::new(head);
+    let top = Rc::new(setter.named(head));
     if table.groups.is_empty() {
         pieces.push(setter.note());
     }
@@ -164,6 +164,23 @@ impl Setter<'_> {
         let height = bottom + 3.0;
         items.push(Item::rule(0.0, self.width, height, Pen::Thin));
         Resume { height, items }
+    }
+
+    /// The column headings as they begin another page: the table's name above them.
+    fn named(&self, head: Resume) -> Resume {
+        if self.style.name.is_empty() {
+            return head;
+        }
+        let set = Type::bold(self.fit.size * GROUP);
+        let lower = set.size * 1.7;
+        let words = format!("{}, continued", self.style.name);
+        let words = set.shorten(&words, self.width);
+        let mut items = vec![set.at(0.0, set.size, words)];
+        items.extend(head.items.into_iter().map(|i| i.moved(0.0, lower)));
+        Resume {
+            height: head.height + lower,
+            items,
+        }
     }
 
     fn spans(&self, set: Type, leading: f32, items: &mut Vec<Item>) {
