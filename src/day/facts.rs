@@ -439,8 +439,7 @@ impl Facts {
         ))
     }
 
-    /// When the athletes of a session are introduced, and when the countdown
-    /// to its first call begins.
+    /// When a session's athletes are introduced, and when its countdown begins.
     pub fn before_start(&self, session: &str) -> (Option<NaiveTime>, Option<NaiveTime>) {
         let start = self.sessions.get(session).and_then(|s| s.start);
         let before = |minutes: Option<u32>| {
@@ -489,8 +488,7 @@ impl Facts {
             .collect()
     }
 
-    /// The largest attempt number that any entry has in a slot; at least what
-    /// the rules give.
+    /// The largest attempt number in a slot; at least what the rules give.
     pub fn widest(&self, slot: &Slug) -> u8 {
         let used = self.runs.values().filter_map(|r| r.get(slot)).map(|run| {
             let last = run.attempts.keys().next_back().copied().unwrap_or(0);

@@ -434,6 +434,9 @@ impl Desk {
         self.sheet = None;
         self.said = None;
         self.screen = Some(screen);
+        if screen == ScreenId::Journal {
+            self.journal.shown_again(self.effects.day());
+        }
         self.focus()
     }
 

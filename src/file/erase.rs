@@ -150,7 +150,8 @@ fn rewrite(path: &Path) -> Result<(), FileError> {
 
 /// Somebody who is to be erased.
 struct Person {
-    entry: EntryKey,
+    /// The entry with the number, and those that had it until they were undone.
+    entries: BTreeSet<EntryKey>,
     who: String,
     /// Every full name that the journal ever gave, in small letters.
     names: BTreeSet<String>,
@@ -166,22 +167,30 @@ struct Parts {
 impl Person {
     fn find(day: &Day, number: u16) -> Result<Self, EraseError> {
         let facts = day.facts();
-        let entry = match facts.entry_by_number(number) {
-            Some(entry) => entry.key,
-            None => undone(day.journal(), number).ok_or_else(|| EraseError::Nobody {
+        let standing = facts.entry_by_number(number);
+        let mut entries = undone(day, number);
+        entries.extend(standing.map(|e| e.key));
+        if entries.is_empty() {
+            return Err(EraseError::Nobody {
                 number,
                 known: numbers(facts.entries_by_number().map(|e| e.number)),
-            })?,
-        };
+            });
+        }
         let mut person = Self {
-            entry,
-            who: facts
-                .entries
-                .get(&entry)
+            entries,
+            who: standing
                 .map_or_else(|| format!("No. {number}"), crate::roster::Entry::name),
             names: BTreeSet::new(),
             family: BTreeSet::new(),
         };
+        for entry in person.entries.clone() {
+            person.learn(day, entry);
+        }
+        Ok(person)
+    }
+
+    /// Learns the names that the journal ever gave an entry.
+    fn learn(&mut self, day: &Day, entry: EntryKey) {
         let (mut given, mut family) = (String::new(), String::new());
         for change in day.journal().iter().flat_map(|r| details(&r.event, entry)) {
             match change {
@@ -190,9 +199,8 @@ impl Person {
                 Change::Family(text) => family.clone_from(text),
                 _ => continue,
             }
-            person.take(&given, &family);
+            self.take(&given, &family);
         }
-        Ok(person)
     }
 
     fn take(&mut self, given: &str, family: &str) {
@@ -265,33 +273,35 @@ impl Person {
             journal
                 .iter()
                 .find(|r| r.seq == *seq)
-                .is_some_and(|r| entry_of(&r.event) == Some(self.entry))
+                .is_some_and(|r| self.is_of(&r.event))
         };
         match event {
-            Event::Corrected { target, event, .. } => {
-                entry_of(event) == Some(self.entry) || of_row(target)
-            }
-            Event::Annulled { act, .. } => of_act(journal, *act, self.entry),
+            Event::Corrected { target, event, .. } => self.is_of(event) || of_row(target),
+            Event::Annulled { act, .. } => of_act(journal, *act, &self.entries),
             Event::Noted {
                 entry: None,
                 act: Some(act),
                 ..
-            } => of_act(journal, *act, self.entry),
-            event => entry_of(event) == Some(self.entry),
+            } => of_act(journal, *act, &self.entries),
+            event => self.is_of(event),
         }
+    }
+
+    fn is_of(&self, event: &Event) -> bool {
+        entry_of(event).is_some_and(|entry| self.entries.contains(&entry))
     }
 }
 
-/// Whether an act is about nobody but that entry.
+/// Whether an act is about nobody but those entries.
 ///
 /// A reason for annulling the import of forty athletes isn't about any of them.
-fn of_act(journal: &[Recorded], act: u64, entry: EntryKey) -> bool {
+fn of_act(journal: &[Recorded], act: u64, those: &BTreeSet<EntryKey>) -> bool {
     let mut entries = journal
         .iter()
         .filter(|r| r.act == act)
         .filter_map(|r| entry_of(&r.event))
         .peekable();
-    entries.peek().is_some() && entries.all(|e| e == entry)
+    entries.peek().is_some() && entries.all(|e| those.contains(&e))
 }
 
 /// The entry that an event is about, if it is about one.
@@ -360,14 +370,17 @@ fn details(event: &Event, of: EntryKey) -> &[Change] {
     }
 }
 
-/// Somebody who was added with that number by an act that was undone.
-fn undone(journal: &[Recorded], number: u16) -> Option<EntryKey> {
-    journal.iter().rev().find_map(|r| match &r.event {
+/// Who was added with that number by an act that doesn't stand.
+fn undone(day: &Day, number: u16) -> BTreeSet<EntryKey> {
+    let added = day.journal().iter().filter_map(|r| match &r.event {
         Event::EntryAdded {
             entry, number: n, ..
         } if *n == number => Some(*entry),
         _ => None,
-    })
+    });
+    added
+        .filter(|entry| !day.facts().entries.contains_key(entry))
+        .collect()
 }
 
 /// The numbers that there are, as a short text.

@@ -121,14 +121,16 @@ pub(super) fn upto(store: &Store) -> Result<Option<u64>, FileError> {
     Ok(meta(store, "seen_upto")?.and_then(|t| t.parse().ok()))
 }
 
+/// What `meta` says under a key; nothing where it was damaged, since all of it
+/// can be worked out anew from the journal.
 pub(super) fn meta(store: &Store, key: &str) -> Result<Option<String>, FileError> {
-    store
+    let found = store
         .conn
         .query_row("SELECT value FROM meta WHERE key = ?1", [key], |row| {
-            row.get(0)
+            Ok(row.get_ref(0)?.as_str().ok().map(str::to_owned))
         })
-        .optional()
-        .map_err(|e| store.fail(&e))
+        .optional();
+    found.map(Option::flatten).map_err(|e| store.fail(&e))
 }
 
 /// Writes the views anew, inside the caller's transaction, where they lag behind.

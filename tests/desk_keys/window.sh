@@ -16,8 +16,8 @@ finish() {
 }
 trap finish EXIT
 
-cargo build --locked --release
-MAXDAY_WRITE_KEYS=$work/keys.txt cargo test --locked --test desk_keys -- \
+# The test builds the program too.
+MAXDAY_WRITE_KEYS=$work/keys.txt cargo test --release --locked --test desk_keys -- \
     --exact a_max_day_on_four_racks_takes_few_keys
 maxday=${CARGO_TARGET_DIR:-target}/release/maxday
 sample=sample-meets/max-day
@@ -28,10 +28,8 @@ make_day() {
 }
 make_day "$work/applied.maxday"
 "$maxday" apply "$work/applied.maxday" $sample/acts.csv >/dev/null
-# What is set before the first station check is set; the rest is typed.
+# The roster is imported; all that follows is typed.
 make_day "$work/typed.maxday"
-sed '/^check,/,$d' $sample/acts.csv >"$work/before.csv"
-"$maxday" apply "$work/typed.maxday" "$work/before.csv" >/dev/null
 
 Xvfb "$display" -screen 0 1366x768x24 >/dev/null 2>&1 &
 running+=($!)
@@ -46,7 +44,7 @@ sleep 5
 
 key_name() {
     case $1 in
-        Enter) echo Return ;; Esc) echo Escape ;; PageDown) echo Next ;;
+        Enter) echo Return ;; Esc) echo Escape ;; PageDown) echo Next ;; PageUp) echo Prior ;;
         ctrl+PageDown) echo ctrl+Next ;; ' ') echo space ;; ';') echo semicolon ;;
         ':') echo colon ;; '=') echo equal ;; '-') echo minus ;; '.') echo period ;;
         '/') echo slash ;; '+') echo plus ;; "'") echo apostrophe ;; ',') echo comma ;;

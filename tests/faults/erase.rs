@@ -213,6 +213,20 @@ fn somebody_whose_entry_was_undone_is_erased_too() {
     assert!(!holds(&folder.bytes("day.maxday"), "Nkemelu"));
     assert!(!holds(&folder.bytes("day.maxday"), "Bartholomew"));
     folder.sound("day.maxday");
+    // Also where somebody else has the number now.
+    for row in [
+        "add,,,,,given=Cuthbert; family=Vandersloot; lot=7; back-squat=50; flight=A,,,,",
+        "undo,,,,,roster,,,,",
+        "add,,,,,given=Rosalind; family=Ekwueme; lot=7; back-squat=50; flight=A,,,,",
+    ] {
+        folder.apply("day.maxday", row);
+    }
+    has(&folder.no("erase day.maxday 7"), &["Rosalind Ekwueme"]);
+    let _ = folder.ok("erase day.maxday 7 --yes");
+    for secret in ["Cuthbert", "Vandersloot", "Rosalind", "Ekwueme"] {
+        assert!(!holds(&folder.bytes("day.maxday"), secret), "{secret}");
+    }
+    folder.sound("day.maxday");
     let standings = Sheet::read(&folder.ok("standings day.maxday"));
     assert_eq!(standings.of(2, "name"), "Wilhelmina Oyelaran");
 }

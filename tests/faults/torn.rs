@@ -273,3 +273,33 @@ fn rot_in_many_places_at_once_panics_nowhere() {
     }
     println!("{runs} times noise, nothing or changed places: {tally:?}");
 }
+
+#[test]
+fn what_can_be_worked_out_anew_keeps_nobody_from_the_day() {
+    let folder = Folder::new();
+    let original = Original::new(&folder);
+    let path = folder.file("day.maxday");
+    for sql in [
+        "UPDATE meta SET value = x'35'",
+        "UPDATE meta SET key = x'35' || key",
+        "DELETE FROM meta",
+    ] {
+        let db = rusqlite::Connection::open(&path).unwrap();
+        db.execute_batch(sql).unwrap();
+        drop(db);
+        let live = Live::open_read(&path).unwrap();
+        assert_eq!(live.day().facts(), &original.facts, "{sql}");
+        drop(live);
+        // Whoever has the day next writes it anew.
+        Live::open(&path, stamp(99_000), "Table")
+            .unwrap()
+            .close()
+            .unwrap();
+        let report = check(&path).unwrap().to_string();
+        assert!(
+            report.contains("Read views: as the journal says."),
+            "{report}"
+        );
+        assert!(report.ends_with("sound"), "{sql}: {report}");
+    }
+}

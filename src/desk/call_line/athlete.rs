@@ -1,7 +1,7 @@
 //! Shorthand that begins with a table number.
 
 use super::attempt::ruling_of;
-use super::read::{Line, letters_of, reps_of};
+use super::read::{Line, letters_of, passes_all, reps_of};
 use super::{Meaning, owed, start};
 use crate::day::{Command, LoadAsked, Outcome, Roll, Ruling, Which};
 use crate::measure::{Mass, Unit};
@@ -48,7 +48,7 @@ impl Line<'_> {
         match word.as_str() {
             "pass" | "rest" => Ok(self.done(Command::Pass {
                 which,
-                rest: word == "rest" || after.first() == Some(&"rest"),
+                rest: passes_all(&word, after)?,
                 platform,
             })),
             "call" => Ok(self.done(Command::Call {

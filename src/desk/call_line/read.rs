@@ -53,7 +53,7 @@ pub fn read(text: &str, facts: &Facts, platform: u8) -> Result<Meaning, String> 
         })),
         "pass" | "rest" => Ok(line.done(Command::Pass {
             which: line.who_passes(),
-            rest: word == "rest" || rest.first() == Some(&"rest"),
+            rest: passes_all(&word, rest)?,
             platform: Some(platform),
         })),
         "to" => line.next_to(rest),
@@ -260,6 +260,22 @@ impl<'a> Line<'a> {
             outcome,
             platform: Some(self.platform),
         }))
+    }
+}
+
+/// Whether a pass is for all attempts that remain.
+///
+/// # Errors
+/// A sentence where more is written: a pass has no remark.
+pub(super) fn passes_all(word: &str, after: &[&str]) -> Result<bool, String> {
+    match after {
+        [] => Ok(word == "rest"),
+        [all] if matches!(all.to_lowercase().as_str(), "rest" | "all") => Ok(true),
+        more => Err(format!(
+            "A pass takes no words behind it, and “{}” would be lost; enter {word} alone, \
+             then the remark: 12 note and the words.",
+            more.join(" ")
+        )),
     }
 }
 

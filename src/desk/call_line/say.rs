@@ -270,10 +270,20 @@ pub fn say(facts: &Facts, platform: u8, command: &Command) -> String {
                 outcome.unwrap_or_default()
             )
         }
+        Command::Note {
+            number: Some(number),
+            text,
+            ..
+        } => format!("Notes about {}: {text}.", lower(&words.who(Some(*number)))),
         Command::Note { text, .. } => format!("Notes: {text}."),
         Command::Annul { .. } => "Annuls the act.".to_owned(),
         other => format!("Enters {}.", kind(other)),
     }
+}
+
+/// With a small letter at its head.
+fn lower(text: &str) -> String {
+    text.replacen("Lot", "lot", 1)
 }
 
 /// The reasons that are named for lights which stand.

@@ -88,3 +88,21 @@ fn a_pass_without_a_number_is_of_whoever_owes_a_request() {
     let entry = hall.facts().entry_by_number(owes.number).unwrap();
     assert_eq!(hall.facts().next_attempt(entry.key, &owes.slot), Some(3));
 }
+
+#[test]
+fn no_word_behind_a_pass_is_lost() {
+    let mut hall = Hall::meet();
+    hall.type_in(&["start snatch A"]);
+    let rest = |line: &str| match read(line, hall.facts(), 1).unwrap().command() {
+        Some(Command::Pass { rest, .. }) => *rest,
+        other => panic!("{other:?}"),
+    };
+    assert!(!rest("3 pass"));
+    for line in ["3 pass all", "3 rest", "3 rest all", "3 pass rest"] {
+        assert!(rest(line), "{line}");
+    }
+    let why = read("3 rest sore shoulder", hall.facts(), 1).unwrap_err();
+    assert!(why.contains("“sore shoulder” would be lost"), "{why}");
+    let note = hall.says("3 note sore shoulder");
+    assert!(note.starts_with("Notes about lot 3, "), "{note}");
+}

@@ -129,7 +129,22 @@ pub(super) fn command(
     act: u64,
     line: Line,
     text: &str,
+    why: &str,
 ) -> Result<Option<Command>, String> {
+    let mut command = about(day, act, line, text)?;
+    if let Some(Command::Correct { reason, .. } | Command::Annul { reason, .. }) =
+        &mut command
+        && !why.is_empty()
+    {
+        if !reason.is_empty() {
+            reason.push_str("; ");
+        }
+        reason.push_str(why);
+    }
+    Ok(command)
+}
+
+fn about(day: &Day, act: u64, line: Line, text: &str) -> Result<Option<Command>, String> {
     match line {
         Line::Empty | Line::Filter(_) => Ok(None),
         Line::Lights(text) => lights(day, act, &text).map(Some),
@@ -259,7 +274,9 @@ fn lights(day: &Day, act: u64, text: &str) -> Result<Command, String> {
     let Some((fact, _)) = ruled_by(day, act) else {
         return Err("Only an attempt has lights; choose one in the list.".to_owned());
     };
-    let outcome = lights_words(text, &fact.lift)?;
+    let outcome = lights_words(text, &fact.lift).map_err(|why| {
+        format!("{why} Why it is corrected goes behind it: ; why=film.")
+    })?;
     let of = attempt_of(day, fact, None, outcome)
         .ok_or("That athlete is no longer entered.")?;
     Ok(Command::Correct {

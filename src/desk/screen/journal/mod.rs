@@ -14,7 +14,7 @@ use iced::widget::Id;
 
 use filter::Filter;
 use mend::Armed;
-use read::{Line, read_line};
+use read::{Line, parted, read_line};
 
 use super::Out;
 use crate::day::{Command, Context, Day, Facts};
@@ -90,8 +90,8 @@ pub const SHORTHAND: &[(&str, &str)] = &[
         "corrects the act in hand; bodyweight=61.4; reason=why",
     ),
     (
-        "rrr press-out",
-        "corrects the lights, the reasons, or either alone",
+        "rrr press-out; why=film",
+        "corrects the lights, the reasons, or either alone; why, or without it",
     ),
     (
         "PageDown, PageUp",
@@ -127,9 +127,17 @@ impl Journal {
         iced::widget::operation::focus(Id::new(FIELD))
     }
 
+    /// The screen is shown again: the chosen act is in hand, whatever was entered
+    /// meanwhile.
+    pub fn shown_again(&mut self, day: &Day) {
+        if self.chosen.is_some() {
+            self.settle(day);
+        }
+    }
+
     /// What is listed: what is typed, else what was kept.
     fn filter(&self, facts: &Facts) -> Filter {
-        match read_line(&self.line, facts) {
+        match read_line(&parted(&self.line).0, facts) {
             Line::Filter(filter) => filter,
             _ => self.kept.clone(),
         }
@@ -242,7 +250,8 @@ impl Journal {
         if let Some(armed) = self.armed.take() {
             return Some(self.enter(armed));
         }
-        let line = read_line(&self.line, day.facts());
+        let (text, why) = parted(&self.line);
+        let line = read_line(&text, day.facts());
         if let Line::Filter(filter) = line {
             self.kept = filter;
             self.line.clear();
@@ -250,7 +259,7 @@ impl Journal {
         }
         let act = self.in_hand(day)?;
         self.chosen = Some(act);
-        match mend::command(day, act, line, &self.line) {
+        match mend::command(day, act, line, &text, &why) {
             Ok(None) => {}
             Ok(Some(command)) => self.preview(command, day, context),
             Err(sentence) => self.said = Some(Err(sentence)),

@@ -26,6 +26,34 @@ pub(super) enum Line {
     Wrong(String),
 }
 
+/// What is typed, without why it is corrected; and why. After lights `reason=` is
+/// why too, since their reasons stand beside them.
+pub(super) fn parted(text: &str) -> (String, String) {
+    let lights = {
+        let given = text.trim();
+        let given = given.strip_prefix("lights=").unwrap_or(given);
+        let letters = given.split([' ', ':', ';']).next().unwrap_or_default();
+        letters_of(&letters.to_lowercase()).is_some()
+    };
+    let why = |part: &str| {
+        let (key, value) = part.split_once('=')?;
+        let key = key.trim().to_lowercase();
+        let is_why = key == "why" || (lights && key == "reason");
+        is_why.then(|| value.trim().to_owned())
+    };
+    let (mut left, mut whys) = (Vec::new(), Vec::new());
+    for part in text.split(';') {
+        match why(part) {
+            Some(text) => whys.push(text),
+            None => left.push(part),
+        }
+    }
+    if whys.is_empty() {
+        return (text.to_owned(), String::new());
+    }
+    (left.join(";").trim().to_owned(), whys.join("; "))
+}
+
 /// Reads what is typed into the journal's line.
 pub(super) fn read_line(text: &str, facts: &Facts) -> Line {
     let text = text.trim();
@@ -70,8 +98,8 @@ pub(super) fn read_line(text: &str, facts: &Facts) -> Line {
         Some(values) if !values.is_empty() => Line::Correct { values, reason },
         _ => Line::Wrong(format!(
             "“{text}” is not understood; write a table number, on and a platform, or an act \
-             such as lights, to see only those; annul and a reason; other lights and why (rwr press-out); or what \
-             the act should have said: load=85; ruling=good or no."
+             such as lights, to see only those; annul and a reason; other lights and their reason (rwr press-out); or what \
+             the act should have said: load=85; ruling=good or no; behind it ; why=film."
         )),
     }
 }

@@ -482,3 +482,43 @@ fn no_lift_with_a_reason_of_the_lift_corrects_the_reason() {
         assert_eq!(now.faults.first().map(|f| f.code.as_str()), code);
     }
 }
+
+#[test]
+fn lights_their_reason_and_why_go_in_one_line() {
+    let mut day = day();
+    acted(&mut day, "lights,1,,,60,w,1\nlights,2,,,60,w,1");
+    let mut journal = Journal::new();
+    // The lights of lot 1, under those of lot 2.
+    let _ = journal.update(Message::Moved(1), &day, &context());
+    let chosen = journal.in_hand(&day);
+    // Something is entered at the table; the screen is shown again.
+    acted(&mut day, "note,2,,,,sore shoulder,");
+    journal.shown_again(&day);
+    assert_eq!(journal.in_hand(&day), chosen);
+    for (line, fault) in [
+        ("r elbow; why=the judges' paper", Some("elbow-on-thigh")),
+        ("lights=r; reason=the judges' paper", None),
+    ] {
+        typed(&mut journal, &day, line);
+        assert_eq!(entered(&mut journal, &day), None, "{line}");
+        let Some(Out::Submit(Command::Correct { of, reason })) =
+            entered(&mut journal, &day)
+        else {
+            panic!("{line}: {:?}", journal.said)
+        };
+        assert_eq!(reason, "the judges' paper");
+        let crate::day::CorrectionOf::Attempt {
+            outcome: Some(outcome),
+            ..
+        } = of
+        else {
+            panic!("{of:?}")
+        };
+        let named = outcome.faults.first().map(|f| f.code.as_str());
+        assert_eq!(named, fault, "{line}");
+    }
+    typed(&mut journal, &day, "r judges' paper");
+    assert_eq!(entered(&mut journal, &day), None);
+    let why = journal.said.clone().unwrap().unwrap_err();
+    assert!(why.contains("goes behind it: ; why="), "{why}");
+}

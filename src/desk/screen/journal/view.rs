@@ -78,7 +78,7 @@ impl Journal {
             ]
             .push(heading(
                 "To see fewer: 12, on 2, lights. For the act in hand: annul and why; or what it \
-                 should have said, such as load=85, or rrw press-out",
+                 should have said, such as load=85, or rrw press-out; why=film",
             ))
             .push(steady(field))
             .push(container(under).padding([0, 2]))

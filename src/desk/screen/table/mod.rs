@@ -13,7 +13,9 @@ use iced::keyboard::key::Named;
 use iced::widget::Id;
 
 use super::Out;
-use crate::day::{Command, Context, Day, Event, Facts, Stamp, Which, decide};
+use crate::day::{
+    Command, Context, Day, Event, Facts, Ruling, Stamp, Which, decide, show_left,
+};
 use crate::desk::action::Action;
 use crate::desk::call_line::{Meaning, finished, read};
 use crate::desk::keys::Press;
@@ -313,7 +315,7 @@ impl Table {
                     Ok(decided) if ends_a_call(&decided.events) => Ok(format!(
                         "{sentence} The call ends: somebody else is first then."
                     )),
-                    Ok(_) => Ok(sentence),
+                    Ok(_) => Ok(with_time(sentence, &command, facts, platform, context)),
                     Err(refusal) => Err(refusal.to_string()),
                 }
             }
@@ -345,6 +347,27 @@ fn clock_to_come(day: &Day, platform: u8, context: &Context) -> Option<u32> {
         Event::Called { clock, .. } => *clock,
         _ => None,
     })
+}
+
+/// The sentence, and how much the clock still shows where the time is said to be up.
+fn with_time(
+    sentence: String,
+    command: &Command,
+    facts: &Facts,
+    platform: u8,
+    context: &Context,
+) -> String {
+    let Command::Lights { outcome, .. } = command else {
+        return sentence;
+    };
+    let call = facts.platform(platform).and_then(|p| p.call.as_ref());
+    let left = call.and_then(|c| c.clock).map(|c| c.left_at(context.at));
+    match left.filter(|left| *left > 0) {
+        Some(left) if outcome.ruling == Some(Ruling::Time) => {
+            format!("{sentence} The clock still shows {}.", show_left(left))
+        }
+        _ => sentence,
+    }
 }
 
 /// Whether somebody is called whose clock has run out.

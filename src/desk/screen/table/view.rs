@@ -115,12 +115,11 @@ impl Table {
     fn owing<'a>(&self, facts: &Facts, platform: u8, now: Stamp) -> Element<'a, Message> {
         let list = owed(facts, platform, now);
         // The loads and reasons above take room: all is set smaller under them.
-        let quick =
-            loads(facts, platform).is_some() || reasons(facts, platform).is_some();
-        let (first, most) = if quick {
-            (size::BODY, LINES - 2)
-        } else {
-            (size::LARGE, LINES)
+        let quick = usize::from(loads(facts, platform).is_some())
+            + usize::from(reasons(facts, platform).is_some());
+        let (first, most) = match quick {
+            0 => (size::LARGE, LINES),
+            rows => (size::BODY, LINES - 1 - rows),
         };
         let mut lines = Column::new().spacing(3);
         lines = lines.push(heading("Owed"));
