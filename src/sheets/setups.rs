@@ -9,9 +9,10 @@ use crate::lift::{Family, catalogue};
 const MORE: usize = 6;
 
 /// Names of the set-ups that the programme's lifts need, and of those that are
-/// recorded already, in order.
-pub fn setup_names(facts: &Facts) -> BTreeSet<String> {
-    let mut names = BTreeSet::new();
+/// recorded already: first in the order of the lifts, as the openers stand, then the
+/// others by name.
+pub fn setup_names(facts: &Facts) -> Vec<String> {
+    let mut names: Vec<String> = Vec::new();
     for line in &facts.slots {
         let Some(lift) = catalogue().get(line.default_variant().as_str()) else {
             continue;
@@ -25,10 +26,14 @@ pub fn setup_names(facts: &Facts) -> BTreeSet<String> {
                 continue;
             }
         };
-        let _ = names.insert(name.to_owned());
+        if !names.iter().any(|known| known == name) {
+            names.push(name.to_owned());
+        }
     }
     let entries = facts.entries.values();
     let used = entries.flat_map(|e| e.setups.keys().cloned());
-    names.extend(used.take(MORE));
+    let used: BTreeSet<String> = used.take(MORE).collect();
+    let more: Vec<String> = used.into_iter().filter(|n| !names.contains(n)).collect();
+    names.extend(more);
     names
 }

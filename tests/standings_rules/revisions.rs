@@ -53,29 +53,29 @@ fn a_closed_day_is_a_revision_and_reopening_withdraws_it() {
     close(&mut table, None);
     // What is printed later names the closing, not the printing.
     let _ = table.wait(3600);
-    all(&table, "Revision 1, closed 2026-11-18 05:16");
+    all(&table, "Revision 1, closed 18 November 2026, 05:16");
     reopen(&mut table, None, "Lot 1 had 102.5.");
     all(
         &table,
-        "Provisional; revision 1 was withdrawn on 2026-11-18 06:16 (Lot 1 had 102.5; \
+        "Provisional; revision 1 was withdrawn on 18 November 2026, 06:16 (Lot 1 had 102.5; \
          Table)",
     );
     let _ = table.wait(300);
     close(&mut table, None);
     all(
         &table,
-        "Revision 2, closed 2026-11-18 06:21; replaces revision 1 of 2026-11-18 05:16 \
+        "Revision 2, closed 18 November 2026, 06:21; replaces revision 1 of 18 November 2026, 05:16 \
          (Lot 1 had 102.5; Table)",
     );
     reopen(&mut table, None, "again");
     all(
         &table,
-        "Provisional; revision 2 was withdrawn on 2026-11-18 06:21 (again; Table)",
+        "Provisional; revision 2 was withdrawn on 18 November 2026, 06:21 (again; Table)",
     );
     close(&mut table, None);
     all(
         &table,
-        "Revision 3, closed 2026-11-18 06:21; replaces revision 2 of 2026-11-18 06:21 \
+        "Revision 3, closed 18 November 2026, 06:21; replaces revision 2 of 18 November 2026, 06:21 \
          (again; Table)",
     );
 }
@@ -88,7 +88,8 @@ fn posted_papers_name_no_hand() {
     for name in ["results", "start-list"] {
         assert_eq!(
             state(&table, name, Audience::Posted),
-            "Provisional; revision 1 was withdrawn on 2026-11-18 05:06 (Lot 1 had 102.5)"
+            // A hand may have written a name or a bodyweight into the reason.
+            "Provisional; revision 1 was withdrawn on 18 November 2026, 05:06"
         );
     }
 }
@@ -108,7 +109,7 @@ fn the_only_session_closes_the_papers_too() {
     let mut table = day();
     let _ = table.wait(600);
     close(&mut table, Some("1"));
-    let words = "Revision 1, closed 2026-11-18 05:16";
+    let words = "Revision 1, closed 18 November 2026, 05:16";
     assert_eq!(state(&table, "results", Audience::Private), words);
     // The day's own closing changes nothing that was printed.
     let _ = table.wait(600);
@@ -120,7 +121,7 @@ fn the_only_session_closes_the_papers_too() {
     reopen(&mut table, Some("1"), "a late card");
     assert_eq!(
         state(&table, "results", Audience::Private),
-        "Provisional; revision 1 was withdrawn on 2026-11-18 05:36 (a late card; Table)"
+        "Provisional; revision 1 was withdrawn on 18 November 2026, 05:36 (a late card; Table)"
     );
 }
 
@@ -144,7 +145,7 @@ fn of_two_sessions_each_sheet_has_its_own_state() {
     let pages: Vec<&str> = text.split('\u{c}').collect();
     assert_eq!(pages.len(), 2, "{text}");
     assert!(
-        pages[0].contains("Revision 1, closed 2026-11-18 05:06"),
+        pages[0].contains("Revision 1, closed 18 November 2026, 05:06"),
         "{text}"
     );
     assert!(pages[0].contains("page 1 of 2"), "{text}");
@@ -153,7 +154,7 @@ fn of_two_sessions_each_sheet_has_its_own_state() {
     close(&mut table, Some("2"));
     assert_eq!(
         state(&table, "results", Audience::Private),
-        "Revision 1, closed 2026-11-18 05:06"
+        "Revision 1, closed 18 November 2026, 05:06"
     );
     // One session reopened: all results are provisional, the other's sheet stands.
     reopen(&mut table, Some("2"), "a card was missing");

@@ -6,7 +6,7 @@ use super::{Draft, Order, clubs};
 use crate::day::Facts;
 use crate::lift::Slug;
 use crate::papers::{Block, TableStyle};
-use crate::rules::Queue;
+use crate::rules::{Formula, Queue};
 use crate::score::Scoring;
 use crate::sheets::{
     Audience, Table, leaders_table, lift_name, score_notes, score_reasons, shows_score,
@@ -75,7 +75,11 @@ fn by_score(
     }
     if !blocks.is_empty() {
         // Without the scores beside them the places would look wrong.
-        let by = scoring.formula.title();
+        let by = match scoring.formula {
+            // Not a name, so it goes on in small letters.
+            Formula::Ratio => scoring.formula.title().to_lowercase(),
+            _ => scoring.formula.title().to_owned(),
+        };
         blocks.insert(
             0,
             Block::paragraph(format!("Places by relative strength: {by}.")),
@@ -160,7 +164,11 @@ fn style(order: &Order) -> TableStyle {
         Audience::Posted => TableStyle::posted(),
         Audience::Private => TableStyle::working().size(11.5).row_height(18.0),
     };
-    style.bold(["place", "name"]).parted(["load"]).lines(3)
+    style
+        .bold(["place", "name"])
+        .parted(["load"])
+        .lines(3)
+        .whole_groups()
 }
 
 /// Why there is no leader.

@@ -173,5 +173,5 @@ fn why(reason: &str, hand: Option<&str>) -> String {
 }
 
 fn time(stamp: Stamp) -> String {
-    stamp.local().format("%H:%M, %-d %B %Y").to_string()
+    stamp.local().format("%-d %B %Y, %H:%M").to_string()
 }

@@ -61,6 +61,9 @@ pub(super) fn draft(facts: &Facts, order: &Order, blank: bool) -> Draft {
         });
     }
     let mut shown = table.clone();
+    for column in shown.columns.iter_mut().filter(|c| c.key == "bodyweight") {
+        column.label = format!("{} {}", column.label, facts.scale_unit);
+    }
     let mut spare = vec!["name", "group", "bodyweight"];
     if !facts.rules.total {
         spare.push("total");

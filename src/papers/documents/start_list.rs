@@ -10,7 +10,7 @@ use super::shared::{
 use super::{Draft, Order};
 use crate::day::Facts;
 use crate::papers::{Block, TableStyle};
-use crate::sheets::{Audience, Cell, Group, shows_bodyweight, start_list, with_notes};
+use crate::sheets::{Audience, Cell, Group, start_list, with_notes};
 
 /// The start list, flight by flight.
 pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
@@ -24,6 +24,12 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     notes_beneath(&mut shown);
     for column in &mut shown.columns {
         column.label = capital(&column.label);
+        if column.key == "bodyweight" && !column.label.is_empty() {
+            column.label = format!("{} {}", column.label, facts.scale_unit);
+        }
+    }
+    for group in &mut shown.groups {
+        group.remark = times(facts, group);
     }
     if facts.sessions.len() < 2 {
         for group in &mut shown.groups {
@@ -53,14 +59,10 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
         .beneath("name", "note")
         .lines(3)
         .empty("Nobody is entered yet.");
-    let mut words = format!(
+    let words = format!(
         "Openers in {}. A dash: not entered. Blank: the opener is owed.",
         facts.bar_unit
     );
-    let weighed = facts.entries.values().any(|e| e.bodyweight.is_some());
-    if weighed && shows_bodyweight(facts, order.audience) {
-        words.push_str(&format!(" Bodyweight in {}.", facts.scale_unit));
-    }
     let title = title("Start list", order.audience);
     let frame = frame_with_units(facts, order, &title).state(state(
         facts,
@@ -72,6 +74,21 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
         vec![Block::table(shown, style), Block::small(words)],
         vec![("start-list".to_owned(), table)],
     )
+}
+
+/// When a group's session weighs in and begins, as far as that is planned.
+fn times(facts: &Facts, group: &Group) -> String {
+    let session = group.rows.first().and_then(|row| row.first());
+    let session = session.map(Cell::shown).unwrap_or_default();
+    let mut words = Vec::new();
+    if let Some((from, to)) = facts.weigh_in(&session) {
+        let (from, to) = (from.format("%H:%M"), to.format("%H:%M"));
+        words.push(format!("weighs in from {from} to {to}"));
+    }
+    if let Some(start) = facts.sessions.get(&session).and_then(|s| s.start) {
+        words.push(format!("session from {}", start.format("%H:%M")));
+    }
+    words.join(", ")
 }
 
 /// The order of two groups by the session and flight of their rows.

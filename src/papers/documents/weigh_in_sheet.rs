@@ -3,8 +3,6 @@
 //! For where the scale stands apart from the computer. No bodyweight is printed on
 //! it, not even one that is known: it lies open beside the scale.
 
-use std::collections::BTreeSet;
-
 use super::shared::{
     Squad, capital, frame, hide_empty, squad_label, squads, whereabouts,
 };
@@ -22,7 +20,7 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     let frame = frame(facts, order, "Weigh-in sheet, private")
         .landscape()
         .head(Head::Slim);
-    let setups: BTreeSet<String> = setup_names(facts);
+    let setups = setup_names(facts);
     let mut table = Table {
         columns: columns(facts, &setups),
         groups: Vec::new(),
@@ -62,7 +60,7 @@ pub(super) fn draft(facts: &Facts, order: &Order) -> Draft {
     Draft::new(frame, blocks, vec![("weigh-in-sheet".to_owned(), table)])
 }
 
-fn columns(facts: &Facts, setups: &BTreeSet<String>) -> Vec<Column> {
+fn columns(facts: &Facts, setups: &[String]) -> Vec<Column> {
     use Align::{Left, Right};
     let mut columns = vec![
         Column::new("session", "", Left),
@@ -97,12 +95,7 @@ fn columns(facts: &Facts, setups: &BTreeSet<String>) -> Vec<Column> {
     columns
 }
 
-fn row(
-    facts: &Facts,
-    squad: &Squad<'_>,
-    entry: &Entry,
-    setups: &BTreeSet<String>,
-) -> Vec<Cell> {
+fn row(facts: &Facts, squad: &Squad<'_>, entry: &Entry, setups: &[String]) -> Vec<Cell> {
     let mut row = vec![
         Cell::text(squad.session),
         Cell::text(squad.flight),
@@ -144,7 +137,7 @@ fn remark(facts: &Facts, squad: &Squad<'_>) -> String {
         })
 }
 
-fn style(facts: &Facts, setups: &BTreeSet<String>) -> TableStyle {
+fn style(facts: &Facts, setups: &[String]) -> TableStyle {
     let mut style = TableStyle::to_fill_in().row_height(ROW);
     let mut boxes = vec!["bodyweight".to_owned(), "signed".to_owned()];
     let mut widths = vec![("bodyweight".to_owned(), 74.0)];

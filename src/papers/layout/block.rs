@@ -28,7 +28,7 @@ pub enum Block {
         small: bool,
     },
     /// A table, with its column headings on each page.
-    Table(Table, TableStyle),
+    Table(Table, Box<TableStyle>),
     /// Boxes with labels to write in.
     Form(Form),
     /// Labels and their values, one pair a line.
@@ -88,8 +88,8 @@ impl Block {
     }
 
     /// A table in the given style.
-    pub const fn table(table: Table, style: TableStyle) -> Self {
-        Self::Table(table, style)
+    pub fn table(table: Table, style: TableStyle) -> Self {
+        Self::Table(table, Box::new(style))
     }
 
     /// Labels and their values.

@@ -314,7 +314,8 @@ impl Frame {
             wide(named) + wide(dot) + wide(date) + venue <= room
         };
         let (named, date) = shorter.into_iter().find(fits).unwrap_or(shorter[2]);
-        let fixed = wide(date) + 2.0 * wide(dot);
+        let dots = 1 + usize::from(!self.venue.is_empty());
+        let fixed = wide(date) + factor(dots) * wide(dot);
         let rest = (room - fixed).max(0.0);
         let venue = wide(&self.venue).min((rest / 2.0).max(rest - wide(named)));
         let parts = [

@@ -31,6 +31,8 @@ pub struct TableStyle {
     pub lines: usize,
     /// What stands where there is no row.
     pub empty: String,
+    /// Whether a group stays on one page if one page can hold it.
+    pub whole: bool,
     /// What the table is called on the pages on which it goes on; mostly nothing,
     /// where the groups' headings or the page's title say enough.
     pub name: String,
@@ -66,6 +68,7 @@ impl TableStyle {
             bold: Vec::new(),
             lines: 2,
             empty: "Nothing here yet.".to_owned(),
+            whole: false,
             name: String::new(),
         }
     }
@@ -150,6 +153,13 @@ impl TableStyle {
     #[must_use]
     pub const fn lines(mut self, most: usize) -> Self {
         self.lines = most;
+        self
+    }
+
+    /// The same, with no group broken over pages that one page can hold.
+    #[must_use]
+    pub const fn whole_groups(mut self) -> Self {
+        self.whole = true;
         self
     }
 

@@ -112,6 +112,7 @@ impl Setter<'_> {
             let mut piece = self.row(row);
             let after = rows.len() - index - 1;
             piece.keep = after > 0 && (index == 0 || after == 1);
+            piece.together = after > 0 && self.style.whole;
             piece.resume = Some(Rc::clone(&resume));
             if index == 0 && group.label.is_empty() {
                 piece.gap = gap;

@@ -402,3 +402,26 @@ fn a_paragraph_leaves_no_line_alone() {
         }
     }
 }
+
+#[test]
+fn a_slim_head_gives_up_the_weekday_and_the_school_before_the_day() {
+    let head = |name: &str| {
+        let frame = Frame::new(Paper::A4, "Athlete reports, private")
+            .day(name, "Saturday, 21 November 2026")
+            .school("Quillback High School", None)
+            .head(Head::Slim);
+        text_of(&pages(&frame, &[Block::paragraph("Nothing.")]))
+    };
+    assert!(head("Meet").contains("Quillback High School · Meet · Saturday, 21 "));
+    for letters in 1..=36 {
+        let name = "n".repeat(letters);
+        let text = head(&name);
+        assert!(text.contains(&format!("{name} · ")), "{text}");
+        assert!(text.contains("21 November 2026"), "{text}");
+    }
+    let last = head(&"n".repeat(36));
+    assert!(
+        !last.contains("Saturday") && !last.contains("Quillback"),
+        "{last}"
+    );
+}
