@@ -558,7 +558,13 @@ impl Typist {
     /// Writes a key down; a pause before it where the desk takes no second one
     /// of its kind at once.
     fn note(&mut self, name: &str) {
-        let lights = light_keys().iter().any(|(key, ..)| key == name);
+        let is_lights = |name: &str| light_keys().iter().any(|(key, ..)| key == name);
+        // A reason's number rules by itself, unless it follows lights.
+        let after = self
+            .log
+            .last()
+            .is_some_and(|last| is_lights(last) || last.starts_with("alt+"));
+        let lights = is_lights(name) || (name.starts_with("alt+") && !after);
         let empty = name == "Enter" && self.desk.table().line().is_empty();
         let again = lights && self.lit == self.desk.platform();
         if again || (empty && self.desk.screen() == Some(ScreenId::Table)) {
