@@ -30,6 +30,8 @@ use crate::desk_support::{desk_of_sample, press, pressed};
 pub enum Pressed {
     /// A key by its name.
     Key(String),
+    /// A key of a reason that rules by itself.
+    Rules(String),
     /// A text on the call line, with Enter.
     Line(String),
 }
@@ -37,7 +39,7 @@ pub enum Pressed {
 impl Pressed {
     fn keys(&self) -> usize {
         match self {
-            Self::Key(_) => 1,
+            Self::Key(_) | Self::Rules(_) => 1,
             Self::Line(text) => text.chars().count() + 1,
         }
     }
@@ -60,6 +62,8 @@ pub struct Typist {
     log: Vec<String>,
     /// On which platform lights were given last by a key.
     lit: u8,
+    /// Whether the key that is pressed gives lights, though others like it don't.
+    rules: bool,
 }
 
 impl Typist {
@@ -76,6 +80,7 @@ impl Typist {
             ids: Vec::new(),
             log: Vec::new(),
             lit: 0,
+            rules: false,
         }
     }
 
@@ -215,7 +220,7 @@ impl Typist {
                     for n in 1..=9 {
                         let key = reason_by_key(facts, platform, n);
                         if key.is_ok_and(|key| same(&key, true)) {
-                            let key = Pressed::Key(format!("alt+{n}"));
+                            let key = Pressed::Rules(format!("alt+{n}"));
                             ways.push(go.clone().chain([key]).collect());
                         }
                     }
@@ -540,6 +545,11 @@ impl Typist {
     fn press(&mut self, one: &Pressed) {
         match one {
             Pressed::Key(name) => self.key(name),
+            Pressed::Rules(name) => {
+                self.rules = true;
+                self.key(name);
+                self.rules = false;
+            }
             Pressed::Line(text) => {
                 for letter in text.chars() {
                     self.key(&letter.to_string());
@@ -558,13 +568,7 @@ impl Typist {
     /// Writes a key down; a pause before it where the desk takes no second one
     /// of its kind at once.
     fn note(&mut self, name: &str) {
-        let is_lights = |name: &str| light_keys().iter().any(|(key, ..)| key == name);
-        // A reason's number rules by itself, unless it follows lights.
-        let after = self
-            .log
-            .last()
-            .is_some_and(|last| is_lights(last) || last.starts_with("alt+"));
-        let lights = is_lights(name) || (name.starts_with("alt+") && !after);
+        let lights = light_keys().iter().any(|(key, ..)| key == name) || self.rules;
         let empty = name == "Enter" && self.desk.table().line().is_empty();
         let again = lights && self.lit == self.desk.platform();
         if again || (empty && self.desk.screen() == Some(ScreenId::Table)) {
