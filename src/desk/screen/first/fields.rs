@@ -63,7 +63,7 @@ impl First {
                 "new",
                 "New day",
                 key(Action::NewDay, "its kind, name, date and unit"),
-                "Enter asks for them; each has a sane value already.",
+                "Enter asks for them; each has a usual value already.",
             ),
             told(
                 "like",

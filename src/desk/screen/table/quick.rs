@@ -20,7 +20,9 @@ const RISES: u8 = 5;
 pub(super) fn loads<'a>(facts: &Facts, platform: u8) -> Option<Element<'a, Message>> {
     let asked = asked(facts, platform).filter(|a| a.attempt > 1)?;
     let mut list = Row::new().spacing(6).align_y(alignment::Vertical::Center);
-    list = list.push(text(format!("Lot {} next:", asked.number)).size(size::BODY));
+    // Somebody else may be up by now: whose load it is stands out.
+    let whose = format!("Lot {}, the next load:", asked.number);
+    list = list.push(text(whose).size(size::BODY).font(font::BOLD));
     let filled_in = suggestion(facts, platform)
         .and_then(|meaning| load_asked(facts, meaning.command()?));
     if let Some(load) = &filled_in {

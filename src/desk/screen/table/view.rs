@@ -264,7 +264,7 @@ fn bar_and_clock<'a>(
     let above = match named {
         None => "Lights".to_owned(),
         Some(ReasonFor::Given(number)) => {
-            format!("Lights; the reason for lot {number}, with Alt:")
+            format!("Just lifted, lot {number}; the reason, with Alt:")
         }
         Some(ReasonFor::Red(number)) => {
             format!("Lights for lot {number}; {all}red with the reason, Alt:")
