@@ -12,6 +12,7 @@ use super::open::{self, Store};
 use super::views;
 use crate::day::{Day, Event, Recorded, Stamp};
 use crate::roster::{Change, ERASED, EntryKey};
+use crate::sheets::entry_of;
 
 /// What erasing a person came to, or would come to.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -302,45 +303,6 @@ fn of_act(journal: &[Recorded], act: u64, those: &BTreeSet<EntryKey>) -> bool {
         .filter_map(|r| entry_of(&r.event))
         .peekable();
     entries.peek().is_some() && entries.all(|e| those.contains(&e))
-}
-
-/// The entry that an event is about, if it is about one.
-fn entry_of(event: &Event) -> Option<EntryKey> {
-    match event {
-        Event::EntryAdded { entry, .. }
-        | Event::EntryEdited { entry, .. }
-        | Event::Placed { entry, .. }
-        | Event::RollAnswered { entry, .. }
-        | Event::Withdrawn { entry, .. }
-        | Event::Disqualified { entry, .. }
-        | Event::Weighed { entry, .. }
-        | Event::Cleared { entry, .. }
-        | Event::Capped { entry, .. }
-        | Event::Requested { entry, .. }
-        | Event::Called { entry, .. }
-        | Event::CallWithdrawn { entry, .. }
-        | Event::ExtraGranted { entry, .. }
-        | Event::LoadFound { entry, .. }
-        | Event::Reruled { entry, .. }
-        | Event::ChallengeLost { entry, .. } => Some(*entry),
-        Event::Ruled(fact) => Some(fact.entry),
-        Event::Noted { entry, .. } => *entry,
-        Event::Corrected { event, .. } => entry_of(event),
-        Event::DayMade { .. }
-        | Event::SettingChanged { .. }
-        | Event::FlightMade { .. }
-        | Event::Numbered { .. }
-        | Event::StationChecked { .. }
-        | Event::SlotStarted { .. }
-        | Event::BreakCalled { .. }
-        | Event::Closed { .. }
-        | Event::Reopened { .. }
-        | Event::ClockMoved { .. }
-        | Event::RecordListed { .. }
-        | Event::Annulled { .. }
-        | Event::Undone { .. }
-        | Event::Redone { .. } => None,
-    }
 }
 
 /// Whether the private part is a text that may name anybody, and no more.
